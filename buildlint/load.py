@@ -1,0 +1,541 @@
+"""From the text of one YAML file to a tree of nodes, each with its place and its raw text.
+
+The parser's events are read straight into the nodes of ``model``; the meaning of a plain value is that of the
+YAML 1.2 core schema. Reading bytes and characters stands in ``decode``, the wording of syntax errors in
+``syntax``; templates and catalogue parts are the work of ``compose``.
+"""
+
+import functools
+import re
+import unicodedata
+
+from buildlint.decode import LIMIT, Unreadable, decode, inspect_text, place_at, read_bytes
+from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
+from buildlint.syntax import bad_escape, deep, explain, syntax_problem, tab_in_indentation, tab_problem
+
+__all__ = ["DEPTH", "LIMIT", "Unreadable", "load", "meaning", "read_bytes"]
+
+DEPTH = 64  # mappings and lists inside each other; the vocabulary needs about eight
+KEY_LENGTH = 1024  # YAML 1.2 section 7.4.2: an implicit key is at most 1,024 characters
+NUMBER_LENGTH = 100  # longer runs of digits are slips; Python refuses integers over 4,300 digits
+EXPANSION = 100_000  # nodes that a file with aliases may unfold to, unless its own text is longer
+
+ENOUGH = 200  # problems in one file
+
+_TOO_LONG = object()
+_FLOW_STYLES = frozenset(("", None, "'", '"'))
+_HIDDEN_ESCAPES = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]"
+)
+_WORDS = {"": None, "~": None, "null": None, "Null": None, "NULL": None}
+_WORDS |= {"true": True, "True": True, "TRUE": True, "false": False, "False": False, "FALSE": False}
+# YAML 1.2.2 section 10.3.2, core schema tag resolution
+_INTEGER = re.compile(r"[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+")
+_FLOAT = re.compile(
+    r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)"
+)
+# an anchor or a tag before a value, with the blanks and comments behind it
+_PROPERTIES = re.compile(r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*")
+_KEPT = "The first value is kept, this one is not read."
+
+
+class _Stop(Exception):
+    """Reading cannot go on; carries the Problem."""
+
+
+@functools.lru_cache(maxsize=32768)
+def meaning(text):
+    """What a plain scalar means in the YAML 1.2 core schema: None, bool, int, float, or the text itself.
+
+    ``10:1``, ``on``, ``1_000`` and ``2026-03-05`` are text; ``010`` is ten. Source: YAML 1.2.2, section 10.3.2.
+    """
+    if text in _WORDS:
+        return _WORDS[text]
+    if text[0] not in "+-.0123456789":
+        return text
+    if _INTEGER.fullmatch(text):
+        if len(text) > NUMBER_LENGTH:
+            return _TOO_LONG
+        if text.startswith("0x"):
+            return int(text[2:], 16)
+        return int(text[2:], 8) if text.startswith("0o") else int(text)
+    if _FLOAT.fullmatch(text):
+        return float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
+    return text
+
+
+@functools.lru_cache(maxsize=8192)
+def _plain_name(text):
+    """Whether a key is ordinary: short ASCII that means itself even without quotes."""
+    return text.isascii() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meaning(text), str)
+
+
+@functools.cache
+def _fast_parser():
+    """The events of libyaml, or of the pure Python parser where libyaml is absent."""
+    try:
+        from yaml._yaml import CParser
+    except ImportError:
+        return _pure_parser()
+    return CParser
+
+
+@functools.cache
+def _pure_parser():
+    from yaml.parser import Parser
+    from yaml.reader import Reader
+    from yaml.scanner import Scanner
+
+    class PureParser(Reader, Scanner, Parser):
+        def __init__(self, text):
+            Reader.__init__(self, text)
+            Scanner.__init__(self)
+            Parser.__init__(self)
+
+    return PureParser
+
+
+def load(data, file, *, numbers_as_keys=False, pure=False):
+    """Read one YAML document: (Mapping or None, list of Problem).
+
+    ``data`` is bytes or text, ``file`` the label put into every Place. The tree is None when the text could not
+    be read to its end or is no mapping; after any lesser error it holds all the rest. ``numbers_as_keys`` allows
+    plain numbers as keys at the top (part numbers of a catalogue); ``pure`` takes the pure Python parser.
+    """
+    text, problems = decode(data, file)
+    if text is None:
+        return None, problems
+    tabs = ()
+    if not text.replace("\n", "").isprintable():
+        text, tabs, found = inspect_text(text, file)
+        problems += found
+    try:
+        parser = (_pure_parser() if pure else _fast_parser())(text)
+        tree = _Reader(parser.get_event, text, file, problems, numbers_as_keys).document()
+    except _Stop as stop:
+        problems.append(tab_problem(tabs, stop.args[0]) or stop.args[0])
+        return None, problems
+    except _yaml_error() as error:
+        problem = syntax_problem(error, text, file)
+        problems.append(tab_problem(tabs, problem) or problem)
+        return None, problems
+    if tree is not None:
+        if tabs and (found := _tabs_outside_text(tree, tabs, file)):
+            return None, problems + found
+        problems += _cut_text(tree, text, file)
+    return tree, problems
+
+
+@functools.cache
+def _yaml_error():
+    from yaml.error import YAMLError
+
+    return YAMLError
+
+
+class _Reader:
+    """One pass over the events of one document. A class only because its parts share the state of the pass."""
+
+    def __init__(self, get_event, text, file, problems, numbers_as_keys):
+        self.get_event = get_event
+        self.text = text
+        self.file = file
+        self.problems = problems
+        self.numbers_as_keys = numbers_as_keys
+        self.path = []  # keys and indices from the root to the node being read
+        self.anchors = {}  # name -> (node, or None while it is still open; place of the anchor)
+        self.sizes = {}  # id of a node -> (nodes after unfolding its aliases, depth)
+
+    def document(self):
+        """The root mapping of the only document, or None with a problem."""
+        from yaml import events
+
+        self.events = events
+        get_event = self.get_event
+        get_event()
+        opening = get_event()
+        if opening.__class__ is events.StreamEndEvent:
+            return self._refuse("Nothing is written in this file.", self._start(), "Write at least one heading, such as `build:`.", "file-is-readable")
+        self._check_version(opening)
+        root = self._node(get_event(), 0)
+        get_event()
+        closing = get_event()
+        if closing.__class__ is not events.StreamEndEvent:
+            self._refuse(
+                "A second document begins here; only the first one in the file is read.",
+                self._place(closing),
+                "Keep one spec in one file: take out the `---` or move what follows to its own file.",
+            )
+        if self.sizes:
+            self._measure(root, "the whole file", root.place)
+        if isinstance(root, Mapping):
+            return root
+        if isinstance(root, Scalar) and root.value is None:
+            return self._refuse("Nothing is written in this file.", root.place, "Write at least one heading, such as `build:`.", "file-is-readable")
+        what = "a list" if isinstance(root, Sequence) else f"the text `{_short(root.text)}`"
+        return self._refuse(f"The file holds {what}, not headings with values.", root.place, "Begin with a heading at the left margin, such as `build:`.")
+
+    def _node(self, event, depth):
+        """The node that begins with this event."""
+        kind = event.__class__
+        events = self.events
+        if kind is events.ScalarEvent:
+            return self._scalar(event)
+        if kind is events.AliasEvent:
+            return self._alias(event, depth)
+        if depth >= DEPTH:
+            raise _Stop(deep(self._place(event), DEPTH))
+        if event.tag is not None:
+            self._tag(event, self._place(event))
+        if event.anchor is not None:
+            self._anchor(event, None)
+        if kind is events.MappingStartEvent:
+            node = self._mapping(event, depth + 1)
+        else:
+            node = self._sequence(event, depth + 1)
+        if event.anchor is not None:
+            self.anchors[event.anchor] = (node, self.anchors[event.anchor][1])
+        return node
+
+    def _mapping(self, opening, depth):
+        # The busy loop: a key and its scalar value are built here without further calls.
+        get_event, file, path = self.get_event, self.file, self.path
+        scalar_event, end_event = self.events.ScalarEvent, self.events.MappingEndEvent
+        new, is_ordinary, means = tuple.__new__, _plain_name, meaning
+        entries = {}
+        last = None
+        while True:
+            event = get_event()
+            kind = event.__class__
+            if kind is scalar_event and event.anchor is None and event.tag is None:
+                start, end, name, plain = event.start_mark, event.end_mark, event.value, not event.style
+                key = Scalar(
+                    new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)), name, name, plain
+                )
+                keep = is_ordinary(name) or self._odd_key(key, depth)
+            elif kind is end_event:
+                break
+            else:
+                key, keep = self._compound_key(event, depth)
+                name = key.text
+            if keep and not name.isascii():
+                name = unicodedata.normalize("NFC", name)
+            event = get_event()
+            if event.__class__ is scalar_event and event.anchor is None and event.tag is None and event.style in _FLOW_STYLES:
+                start, end, text = event.start_mark, event.end_mark, event.value
+                place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+                if event.style:
+                    node = Scalar(place, text, text, False)
+                    if event.style == '"':
+                        self._escaped(node, event.start_mark.index)
+                else:
+                    value = means(text)
+                    if value is _TOO_LONG:
+                        value = self._overlong(text, place)
+                    node = Scalar(place, text, value, True)
+            else:
+                path.append(name)
+                node = self._node(event, depth)
+                path.pop()
+            last = node.place if event.__class__ is not self.events.AliasEvent else self._place(event)
+            if not keep:
+                continue
+            if name in entries:
+                first = entries[name].key
+                path.append(name)
+                self._refuse(
+                    f"`{_short(key.text)}` is written twice here, first on line {first.place.line}. {_KEPT}",
+                    key.place,
+                    "Delete one of the two, or give it its right name.",
+                    "key-is-written-once",
+                    related=(("written first here", first.place),),
+                )
+                path.pop()
+            else:
+                entries[name] = new(Entry, (key, node, None))
+        return Mapping(self._span(opening, event, last), entries)
+
+    def _sequence(self, opening, depth):
+        get_event, path = self.get_event, self.path
+        scalar_event, end_event = self.events.ScalarEvent, self.events.SequenceEndEvent
+        items = []
+        last = None
+        while True:
+            event = get_event()
+            kind = event.__class__
+            if kind is end_event:
+                break
+            if kind is scalar_event:
+                node = self._scalar(event)
+            else:
+                path.append(len(items))
+                node = self._node(event, depth)
+                path.pop()
+            last = node.place if kind is not self.events.AliasEvent else self._place(event)
+            items.append(node)
+        return Sequence(self._span(opening, event, last), items)
+
+    def _scalar(self, event):
+        text, style = event.value, event.style
+        place = self._place(event)
+        if event.anchor is not None or event.tag is not None or style in ("|", ">"):
+            place = self._content_place(event, style)
+        if style:
+            node = Scalar(place, text, text, False)
+            if style == '"':
+                self._escaped(node, event.start_mark.index)
+        else:
+            value = meaning(text)
+            if value is _TOO_LONG:
+                value = self._overlong(text, place)
+            node = Scalar(place, text, value, True)
+        if event.tag is not None:
+            self._tag(event, place)
+            node.value = text if event.tag == "tag:yaml.org,2002:str" else node.value
+        if event.anchor is not None:
+            self._anchor(event, node)
+        return node
+
+    def _content_place(self, event, style):
+        """The place without the anchor and tag before the value and the empty lines behind a block of text."""
+        mark, end = event.start_mark, event.end_mark.index
+        start = min(_PROPERTIES.match(self.text, mark.index, end).end(), end)
+        if style in ("|", ">"):
+            end = start + len(self.text[start:end].rstrip())
+        return place_at(self.text, self.file, start, end, (mark.index, mark.line + 1, mark.column + 1))
+
+    # Keys that are not plain short text
+
+    def _odd_key(self, key, depth):
+        """Whether a key that is not ordinary may stay; says what is wrong with it."""
+        text, place = key.text, key.place
+        if key.plain and text == "<<":
+            self._refuse(
+                "`<<` (a merge key) is not read in a build spec; what it would bring in is left out.",
+                place,
+                "Use `based_on: ../templates/name.yaml` for a template, or write the values out.",
+                "value-is-plain-data",
+            )
+            return False
+        if len(text) > KEY_LENGTH:
+            self._refuse(f"This key is {len(text):,} characters long.", place, "Write a short key, then a colon, then the text.")
+            return False
+        if key.plain and not isinstance(meaning(text), str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
+            self._refuse(
+                f"The key `{text}` is {_kind(meaning(text))}; it is read as text." if text else "A value stands here without a key.",
+                place,
+                f'Write the name of a heading or part; if the key is meant as text, quote it: "{text}".' if text else "Write the key before the colon.",
+                "value-is-plain-data",
+            )
+        if any(letter.isspace() and letter != " " for letter in text):
+            self._refuse(
+                f"The key `{_short(text)}` holds a blank that is not an ordinary space.",
+                place,
+                "Type the line again with ordinary spaces.",
+                "value-is-plain-data",
+            )
+        return True
+
+    def _compound_key(self, event, depth):
+        """A key that is a list, a mapping, an alias, or carries an anchor or tag."""
+        node = self._node(event, depth)
+        if isinstance(node, Scalar) and event.__class__ is self.events.ScalarEvent:
+            key = Scalar(node.place, node.text, node.text, node.plain)
+            return key, _plain_name(node.text) or self._odd_key(key, depth)
+        what = {Mapping: "a mapping", Sequence: "a list"}.get(type(node), "an alias")
+        place = self._place(event) if what == "an alias" else node.place
+        self._refuse(f"The key is {what}; it is left out with its value.", place, "Write the key as plain text.", "value-is-plain-data")
+        return Scalar(place, "", "", True), False
+
+    # Values that are more than plain data
+
+    def _escaped(self, node, start):
+        if not node.text.isprintable() and (hidden := _HIDDEN_ESCAPES.search(node.text)):
+            if "\ud800" <= hidden[0] <= "\udfff":
+                # libyaml stops here, the pure parser does not: the same answer from both
+                raise _Stop(bad_escape(self.text, start, self.file))
+            self._refuse(
+                f"The text holds the hidden character U+{ord(hidden[0]):04X}, written as an escape.",
+                node.place,
+                "Take the escape out; a spec is read by people.",
+                "file-is-readable",
+                "warning",
+            )
+
+    def _overlong(self, text, place):
+        self._refuse(
+            f"A number of {len(text):,} characters cannot be meant; it is read as text.",
+            place,
+            "Write the number with the digits that can be measured; quote it if it is a part number.",
+            "value-is-plain-data",
+        )
+        return text
+
+    def _tag(self, event, place):
+        tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+        fix = "Take it out; to keep a value as text, quote it." if tag == "!!str" else "Take it out; a build spec holds plain text, numbers, lists and mappings only."
+        self._refuse(f"The tag `{_short(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
+
+    def _anchor(self, event, node):
+        place = self._place(event)
+        if event.anchor in self.anchors:
+            self._refuse(
+                f"The anchor `&{_short(event.anchor)}` is written twice.",
+                place,
+                "Give each anchor a name of its own.",
+                related=(("written first here", self.anchors[event.anchor][1]),),
+            )
+        self.anchors[event.anchor] = (node, place)
+
+    def _alias(self, event, depth):
+        place = self._place(event)
+        name = _short(event.anchor)
+        if event.anchor not in self.anchors:
+            self._refuse(f"`*{name}` refers to an anchor that is not written before it; it is read as no value.", place, f"Write `&{name}` at the value that is meant, or quote text that begins with a star.")
+            return Scalar(place, "", None, True)
+        node, anchor = self.anchors[event.anchor]
+        if node is None:
+            self._refuse(f"`*{name}` stands inside the value that it refers to; it is read as no value.", place, "Write the values out instead.", related=(("the anchor", anchor),))
+            return Scalar(place, "", None, True)
+        if not isinstance(node, Scalar):
+            _, below = self._measure(node, f"`*{name}`", place)
+            if depth + below > DEPTH:
+                raise _Stop(deep(place, DEPTH))
+        else:
+            self.sizes[id(node)] = (1, 0)
+        return node
+
+    def _measure(self, node, what, place):
+        """Nodes and depth once every alias is unfolded; each node is counted once, so this is linear."""
+        known = self.sizes.get(id(node))
+        if known is None:
+            children = ()
+            if isinstance(node, Mapping):
+                children = [entry.node for entry in node.entries.values()]
+            elif isinstance(node, Sequence):
+                children = node.items
+            size, below = 1, 0
+            for child in children:
+                if isinstance(child, Scalar):
+                    size += 1
+                else:
+                    more, deeper = self._measure(child, what, place)
+                    size += more
+                    below = max(below, deeper)
+            known = self.sizes[id(node)] = (size, below + 1)
+        if known[0] > max(EXPANSION, len(self.text)):
+            raise _Stop(
+                Problem(
+                    "spec-is-well-formed",
+                    f"The aliases of {what} unfold to more than {EXPANSION:,} values; the file is not read.",
+                    place,
+                    "Write the values out instead of nesting aliases in aliases.",
+                )
+            )
+        return known
+
+    # Places
+
+    def _place(self, event):
+        start, end = event.start_mark, event.end_mark
+        return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+
+    def _start(self):
+        return Place(self.file, 1, 1, 1, 1)
+
+    def _span(self, opening, closing, last):
+        start = opening.start_mark
+        if opening.flow_style:
+            end = closing.end_mark
+            return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+        # the parser ends a block where the next thing begins; a reader ends it with its last value
+        end = last or self._place(opening)
+        return Place(self.file, start.line + 1, start.column + 1, end.end_line, end.end_column)
+
+    def _pointer(self):
+        return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in self.path)
+
+    def _check_version(self, opening):
+        version = getattr(opening, "version", None)
+        if version and version not in ((1, 1), (1, 2)):
+            start = opening.start_mark.index
+            raise _Stop(explain("", "found incompatible YAML document", start, start, self.text, self.file))
+
+    def _refuse(self, message, place, fix, check="spec-is-well-formed", level="error", related=()):
+        self.problems.append(Problem(check, message, place, fix, level, self._pointer(), related))
+        if len(self.problems) >= ENOUGH:
+            raise _Stop(
+                Problem("spec-is-well-formed", f"{ENOUGH} problems were found up to here; the rest of the file is not read.", place, "Correct these first.")
+            )
+
+
+def _short(text):
+    return text if len(text) <= 60 else text[:60] + "..."
+
+
+def _kind(value):
+    if value is None:
+        return "an empty value"
+    if isinstance(value, bool):
+        return "a yes-or-no value"
+    return "a number"
+
+
+def scalars(node):
+    """Every scalar below a node, keys included, in the order written; an aliased one once."""
+    seen = set()
+    waiting = [node]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, Scalar):
+            yield node
+        elif id(node) not in seen:
+            seen.add(id(node))
+            if isinstance(node, Mapping):
+                for entry in reversed(node.entries.values()):
+                    waiting += (entry.node, entry.key)
+            else:
+                waiting += reversed(node.items)
+
+
+def _tabs_outside_text(tree, tabs, file):
+    """A problem for the first tab that indents a key or an item; inside a text of several lines it is harmless."""
+    inside = set()
+    for scalar in scalars(tree):
+        if scalar.place.end_line > scalar.place.line:
+            inside.update(range(scalar.place.line + 1, scalar.place.end_line + 1))
+    return [tab_in_indentation(tab) for tab in tabs if tab.line not in inside][:1]
+
+
+def _cut_text(tree, text, file):
+    """Notes for values that a number sign cuts off (`bolt #4 long` is `bolt`): # right before a digit, behind a value."""
+    hits = []
+    index = text.find(" #")
+    while index >= 0:
+        if text[index + 2 : index + 3].isdigit():
+            hits.append(index + 1)
+        index = text.find(" #", index + 2)
+    if not hits:
+        return []
+    ends = {scalar.place.end_line: scalar for scalar in scalars(tree) if scalar.plain}
+    problems = []
+    known = (0, 1, 1)
+    for hit in hits:
+        place = place_at(text, file, hit, hit + 1, known)
+        known = (hit, place.line, place.column)
+        value = ends.get(place.line)
+        if value is None or value.place.end_column > place.column:
+            continue
+        between = text[hit - (place.column - value.place.end_column) : hit]
+        if not between.strip():
+            read = f"`{_short(value.text)}`" if value.text else "empty"
+            problems.append(
+                Problem(
+                    "value-is-plain-data",
+                    f"From the number sign on this is a remark, and the value is {read}.",
+                    place,
+                    "Put the whole value in quotes if the number sign belongs to it; write a space after # in a remark.",
+                    "note",
+                )
+            )
+    return problems
