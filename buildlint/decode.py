@@ -19,6 +19,7 @@ _SUSPICIOUS = re.compile(
     "|(?P<turning>[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069])"
     "|(?P<invisible>[\u00ad\u180e\u200b-\u200d\u2060-\u2064\ufeff])"
 )
+_ORDINARY = bytes([10, *range(32, 127)])
 _SHOWN = 3  # of each kind, then a count: a broken file has thousands
 _KINDS = {
     "forbidden": ("error", "The control character {code} stands in the text; it is read as a blank.", "Delete it; it is often left behind by copying from another program."),
@@ -126,6 +127,13 @@ def _position(text, index, known, line, column):
         line += 1
         line_start = found.end()
     return line, index - line_start + 1
+
+
+def has_unusual_letters(text):
+    """Whether a text needs ``inspect_text``: a quick look, which most files need only."""
+    if not text.encode("utf-8", "surrogatepass").translate(None, _ORDINARY):
+        return False
+    return not text.replace("\n", "").isprintable()
 
 
 def inspect_text(text, file):

@@ -9,7 +9,7 @@ import functools
 import re
 import unicodedata
 
-from buildlint.decode import LIMIT, Unreadable, decode, inspect_text, place_at, read_bytes
+from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
 from buildlint.syntax import bad_escape, deep, explain, syntax_problem, tab_in_indentation, tab_problem
 
@@ -23,7 +23,8 @@ EXPANSION = 100_000  # nodes that a file with aliases may unfold to, unless its 
 ENOUGH = 200  # problems in one file
 
 _TOO_LONG = object()
-_FLOW_STYLES = frozenset(("", None, "'", '"'))
+_ORDINARY_KEYS = set()  # keys met so far that are short ASCII text: they need no second look
+_QUOTES = ("'", '"')
 _HIDDEN_ESCAPES = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]"
 )
@@ -36,7 +37,6 @@ _FLOAT = re.compile(
 )
 # an anchor or a tag before a value, with the blanks and comments behind it
 _PROPERTIES = re.compile(r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*")
-_KEPT = "The first value is kept, this one is not read."
 
 
 class _Stop(Exception):
@@ -62,12 +62,6 @@ def meaning(text):
     if _FLOAT.fullmatch(text):
         return float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
     return text
-
-
-@functools.lru_cache(maxsize=8192)
-def _plain_name(text):
-    """Whether a key is ordinary: short ASCII that means itself even without quotes."""
-    return text.isascii() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meaning(text), str)
 
 
 @functools.cache
@@ -106,7 +100,7 @@ def load(data, file, *, numbers_as_keys=False, pure=False):
     if text is None:
         return None, problems
     tabs = ()
-    if not text.replace("\n", "").isprintable():
+    if has_unusual_letters(text):
         text, tabs, found = inspect_text(text, file)
         problems += found
     try:
@@ -144,6 +138,7 @@ class _Reader:
         self.numbers_as_keys = numbers_as_keys
         self.path = []  # keys and indices from the root to the node being read
         self.anchors = {}  # name -> (node, or None while it is still open; place of the anchor)
+        self.ordinary = _ORDINARY_KEYS
         self.sizes = {}  # id of a node -> (nodes after unfolding its aliases, depth)
 
     def document(self):
@@ -155,9 +150,9 @@ class _Reader:
         get_event()
         opening = get_event()
         if opening.__class__ is events.StreamEndEvent:
-            return self._refuse("Nothing is written in this file.", self._start(), "Write at least one heading, such as `build:`.", "file-is-readable")
+            return self._refuse("Nothing is written in this file.", Place(self.file, 1, 1, 1, 1), "Write at least one heading, such as `build:`.", "file-is-readable")
         self._check_version(opening)
-        root = self._node(get_event(), 0)
+        root = self._node_reader()(get_event(), 0)
         get_event()
         closing = get_event()
         if closing.__class__ is not events.StreamEndEvent:
@@ -175,139 +170,189 @@ class _Reader:
         what = "a list" if isinstance(root, Sequence) else f"the text `{_short(root.text)}`"
         return self._refuse(f"The file holds {what}, not headings with values.", root.place, "Begin with a heading at the left margin, such as `build:`.")
 
-    def _node(self, event, depth):
-        """The node that begins with this event."""
-        kind = event.__class__
-        events = self.events
-        if kind is events.ScalarEvent:
-            return self._scalar(event)
-        if kind is events.AliasEvent:
-            return self._alias(event, depth)
-        if depth >= DEPTH:
-            raise _Stop(deep(self._place(event), DEPTH))
-        if event.tag is not None:
-            self._tag(event, self._place(event))
-        if event.anchor is not None:
-            self._anchor(event, None)
-        if kind is events.MappingStartEvent:
-            node = self._mapping(event, depth + 1)
-        else:
-            node = self._sequence(event, depth + 1)
-        if event.anchor is not None:
-            self.anchors[event.anchor] = (node, self.anchors[event.anchor][1])
+    def _node_reader(self):
+        """The function that reads the node beginning with an event.
+
+        This is the busy part of every check: half a dozen functions in one scope, because names in it are found
+        faster than attributes, and nodes made without a call of their class.
+        """
+        get_event, file, path = self.get_event, self.file, self.path
+        scalar_event, alias_event = self.events.ScalarEvent, self.events.AliasEvent
+        mapping_event, mapping_end = self.events.MappingStartEvent, self.events.MappingEndEvent
+        sequence_end = self.events.SequenceEndEvent
+        new, make, ordinary = tuple.__new__, object.__new__, self.ordinary
+
+        def written(event):
+            node = make(Scalar)
+            start, end = event.start_mark, event.end_mark
+            node.place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+            node.text = text = event.value
+            if event.style:
+                node.value = text
+                node.plain = False
+                if event.style not in _QUOTES or event.style == '"' and not text.isprintable():
+                    self._unusual(node, event)
+            else:
+                node.value = value = meaning(text)
+                node.plain = True
+                if value is _TOO_LONG:
+                    self._overlong(node)
+            if event.anchor is not None or event.tag is not None:
+                self._with_properties(node, event)
+            return node
+
+        def mapping(opening, depth):
+            entries = {}
+            last = None
+            while True:
+                event = get_event()
+                if event.__class__ is scalar_event:
+                    name = event.value
+                    if name in ordinary and event.anchor is None and event.tag is None:
+                        key = make(Scalar)
+                        start, end = event.start_mark, event.end_mark
+                        key.place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+                        key.text = key.value = name
+                        key.plain = not event.style
+                        keep = True
+                    else:
+                        key = written(event)
+                        name, keep = self._seldom_key(key, depth)
+                elif event.__class__ is mapping_end:
+                    break
+                else:
+                    name, keep = "", self._compound_key(node(event, depth), event)
+                event = get_event()
+                if event.__class__ is scalar_event and event.anchor is None and event.tag is None and not event.style:
+                    value = make(Scalar)
+                    start, end = event.start_mark, event.end_mark
+                    value.place = last = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+                    value.text = text = event.value
+                    value.value = meaning(text)
+                    value.plain = True
+                    if value.value is _TOO_LONG:
+                        self._overlong(value)
+                else:
+                    path.append(name)
+                    value = node(event, depth)
+                    path.pop()
+                    last = value.place if event.__class__ is not alias_event else self._place(event)
+                if not keep:
+                    continue
+                if name in entries:
+                    self._written_twice(entries[name].key, key, name)
+                else:
+                    entries[name] = new(Entry, (key, value, None))
+            if opening.flow_style:
+                return Mapping(self._place_between(opening, event), entries)
+            # the parser ends a block where the next thing begins; a reader ends it with its last value
+            start = opening.start_mark
+            return Mapping(new(Place, (file, start.line + 1, start.column + 1, last[3], last[4])), entries)
+
+        def sequence(opening, depth):
+            items = []
+            last = None
+            while True:
+                event = get_event()
+                if event.__class__ is scalar_event:
+                    item = written(event)
+                    last = item.place
+                elif event.__class__ is sequence_end:
+                    break
+                else:
+                    path.append(len(items))
+                    item = node(event, depth)
+                    path.pop()
+                    last = item.place if event.__class__ is not alias_event else self._place(event)
+                items.append(item)
+            if opening.flow_style:
+                return Sequence(self._place_between(opening, event), items)
+            start = opening.start_mark
+            return Sequence(new(Place, (file, start.line + 1, start.column + 1, last[3], last[4])), items)
+
+        def node(event, depth):
+            kind = event.__class__
+            if kind is scalar_event:
+                return written(event)
+            if kind is alias_event:
+                return self._alias(event, depth)
+            if depth >= DEPTH:
+                raise _Stop(deep(self._place(event), DEPTH))
+            if event.tag is not None:
+                self._tag(event)
+            if event.anchor is not None:
+                self._anchor(event, None)
+            result = (mapping if kind is mapping_event else sequence)(event, depth + 1)
+            if event.anchor is not None:
+                self.anchors[event.anchor] = (result, self.anchors[event.anchor][1])
+            return result
+
         return node
 
-    def _mapping(self, opening, depth):
-        # The busy loop: a key and its scalar value are built here without further calls.
-        get_event, file, path = self.get_event, self.file, self.path
-        scalar_event, end_event = self.events.ScalarEvent, self.events.MappingEndEvent
-        new, is_ordinary, means = tuple.__new__, _plain_name, meaning
-        entries = {}
-        last = None
-        while True:
-            event = get_event()
-            kind = event.__class__
-            if kind is scalar_event and event.anchor is None and event.tag is None:
-                start, end, name, plain = event.start_mark, event.end_mark, event.value, not event.style
-                key = Scalar(
-                    new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)), name, name, plain
-                )
-                keep = is_ordinary(name) or self._odd_key(key, depth)
-            elif kind is end_event:
-                break
-            else:
-                key, keep = self._compound_key(event, depth)
-                name = key.text
-            if keep and not name.isascii():
-                name = unicodedata.normalize("NFC", name)
-            event = get_event()
-            if event.__class__ is scalar_event and event.anchor is None and event.tag is None and event.style in _FLOW_STYLES:
-                start, end, text = event.start_mark, event.end_mark, event.value
-                place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
-                if event.style:
-                    node = Scalar(place, text, text, False)
-                    if event.style == '"':
-                        self._escaped(node, event.start_mark.index)
-                else:
-                    value = means(text)
-                    if value is _TOO_LONG:
-                        value = self._overlong(text, place)
-                    node = Scalar(place, text, value, True)
-            else:
-                path.append(name)
-                node = self._node(event, depth)
-                path.pop()
-            last = node.place if event.__class__ is not self.events.AliasEvent else self._place(event)
-            if not keep:
-                continue
-            if name in entries:
-                first = entries[name].key
-                path.append(name)
-                self._refuse(
-                    f"`{_short(key.text)}` is written twice here, first on line {first.place.line}. {_KEPT}",
-                    key.place,
-                    "Delete one of the two, or give it its right name.",
-                    "key-is-written-once",
-                    related=(("written first here", first.place),),
-                )
-                path.pop()
-            else:
-                entries[name] = new(Entry, (key, node, None))
-        return Mapping(self._span(opening, event, last), entries)
+    # Scalars that are more than plain text or a number
 
-    def _sequence(self, opening, depth):
-        get_event, path = self.get_event, self.path
-        scalar_event, end_event = self.events.ScalarEvent, self.events.SequenceEndEvent
-        items = []
-        last = None
-        while True:
-            event = get_event()
-            kind = event.__class__
-            if kind is end_event:
-                break
-            if kind is scalar_event:
-                node = self._scalar(event)
-            else:
-                path.append(len(items))
-                node = self._node(event, depth)
-                path.pop()
-            last = node.place if kind is not self.events.AliasEvent else self._place(event)
-            items.append(node)
-        return Sequence(self._span(opening, event, last), items)
+    def _unusual(self, node, event):
+        """A block of text, whose end is looked for, or a double-quoted text with a character that cannot be seen."""
+        if event.style not in _QUOTES:
+            # the parser's end lies behind the empty lines and remarks that follow
+            node.place = self._content_place(event)
+            return
+        hidden = _HIDDEN_ESCAPES.search(node.text)
+        if hidden and "\ud800" <= hidden[0] <= "\udfff":
+            # libyaml refuses half of a surrogate pair, the pure parser does not: the same answer from both
+            raise _Stop(bad_escape(self.text, event.start_mark.index, self.file))
+        if hidden:
+            self._refuse(
+                f"The text holds the hidden character U+{ord(hidden[0]):04X}, written as an escape.",
+                node.place,
+                "Take the escape out; a spec is read by people.",
+                "file-is-readable",
+                "warning",
+            )
 
-    def _scalar(self, event):
-        text, style = event.value, event.style
-        place = self._place(event)
-        if event.anchor is not None or event.tag is not None or style in ("|", ">"):
-            place = self._content_place(event, style)
-        if style:
-            node = Scalar(place, text, text, False)
-            if style == '"':
-                self._escaped(node, event.start_mark.index)
-        else:
-            value = meaning(text)
-            if value is _TOO_LONG:
-                value = self._overlong(text, place)
-            node = Scalar(place, text, value, True)
+    def _with_properties(self, node, event):
+        node.place = self._content_place(event)
         if event.tag is not None:
-            self._tag(event, place)
-            node.value = text if event.tag == "tag:yaml.org,2002:str" else node.value
+            self._tag(event)
+            if event.tag == "tag:yaml.org,2002:str":
+                node.value = node.text
         if event.anchor is not None:
             self._anchor(event, node)
-        return node
 
-    def _content_place(self, event, style):
-        """The place without the anchor and tag before the value and the empty lines behind a block of text."""
+    def _content_place(self, event):
+        """The place without the anchor and tag before a value, and without the empty lines behind a block of text."""
         mark, end = event.start_mark, event.end_mark.index
         start = min(_PROPERTIES.match(self.text, mark.index, end).end(), end)
-        if style in ("|", ">"):
+        if event.style in ("|", ">"):
             end = start + len(self.text[start:end].rstrip())
         return place_at(self.text, self.file, start, end, (mark.index, mark.line + 1, mark.column + 1))
 
+    def _overlong(self, node):
+        node.value = node.text
+        self._refuse(
+            f"A number of {len(node.text):,} characters cannot be meant; it is read as text.",
+            node.place,
+            "Write the number with the digits that can be measured; quote it if it is a part number.",
+            "value-is-plain-data",
+        )
+
     # Keys that are not plain short text
 
-    def _odd_key(self, key, depth):
-        """Whether a key that is not ordinary may stay; says what is wrong with it."""
+    def _seldom_key(self, key, depth):
+        """(name in the tree, whether to keep it) of a key that was not met before; tells what is wrong with it."""
+        text = key.text
+        meant, key.value = key.value, text
+        if text.isascii() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meant, str):
+            if len(self.ordinary) < 5000 and isinstance(meaning(text), str):
+                self.ordinary.add(text)
+            return text, True
+        name = unicodedata.normalize("NFC", text)
+        self.path.append(name)
+        keep = self._odd_key(key, meant, depth)
+        self.path.pop()
+        return name, keep
+
+    def _odd_key(self, key, meant, depth):
         text, place = key.text, key.place
         if key.plain and text == "<<":
             self._refuse(
@@ -320,9 +365,9 @@ class _Reader:
         if len(text) > KEY_LENGTH:
             self._refuse(f"This key is {len(text):,} characters long.", place, "Write a short key, then a colon, then the text.")
             return False
-        if key.plain and not isinstance(meaning(text), str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
+        if not isinstance(meant, str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
             self._refuse(
-                f"The key `{text}` is {_kind(meaning(text))}; it is read as text." if text else "A value stands here without a key.",
+                f"The key `{text}` is {_kind(meant)}; it is read as text." if text else "A value stands here without a key.",
                 place,
                 f'Write the name of a heading or part; if the key is meant as text, quote it: "{text}".' if text else "Write the key before the colon.",
                 "value-is-plain-data",
@@ -336,42 +381,31 @@ class _Reader:
             )
         return True
 
-    def _compound_key(self, event, depth):
-        """A key that is a list, a mapping, an alias, or carries an anchor or tag."""
-        node = self._node(event, depth)
-        if isinstance(node, Scalar) and event.__class__ is self.events.ScalarEvent:
-            key = Scalar(node.place, node.text, node.text, node.plain)
-            return key, _plain_name(node.text) or self._odd_key(key, depth)
+    def _compound_key(self, node, event):
+        """A list, a mapping or an alias as a key: left out with its value."""
         what = {Mapping: "a mapping", Sequence: "a list"}.get(type(node), "an alias")
-        place = self._place(event) if what == "an alias" else node.place
-        self._refuse(f"The key is {what}; it is left out with its value.", place, "Write the key as plain text.", "value-is-plain-data")
-        return Scalar(place, "", "", True), False
-
-    # Values that are more than plain data
-
-    def _escaped(self, node, start):
-        if not node.text.isprintable() and (hidden := _HIDDEN_ESCAPES.search(node.text)):
-            if "\ud800" <= hidden[0] <= "\udfff":
-                # libyaml stops here, the pure parser does not: the same answer from both
-                raise _Stop(bad_escape(self.text, start, self.file))
-            self._refuse(
-                f"The text holds the hidden character U+{ord(hidden[0]):04X}, written as an escape.",
-                node.place,
-                "Take the escape out; a spec is read by people.",
-                "file-is-readable",
-                "warning",
-            )
-
-    def _overlong(self, text, place):
+        place = node.place
+        if event.__class__ is self.events.AliasEvent:
+            what, place = "an alias", self._place(event)
         self._refuse(
-            f"A number of {len(text):,} characters cannot be meant; it is read as text.",
-            place,
-            "Write the number with the digits that can be measured; quote it if it is a part number.",
-            "value-is-plain-data",
+            f"The key is {what}; it is left out with its value.", place, "Write the key as plain text.", "value-is-plain-data"
         )
-        return text
+        return False
 
-    def _tag(self, event, place):
+    def _written_twice(self, first, key, name):
+        self.path.append(name)
+        self._refuse(
+            f"`{_short(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and this one is not read.",
+            key.place,
+            "Delete one of the two, or give it its right name.",
+            "key-is-written-once",
+            related=(("written first here", first.place),),
+        )
+        self.path.pop()
+
+    # Tags, anchors, aliases
+
+    def _tag(self, event):
         tag = event.tag.replace("tag:yaml.org,2002:", "!!")
         fix = "Take it out; to keep a value as text, quote it." if tag == "!!str" else "Take it out; a build spec holds plain text, numbers, lists and mappings only."
         self._refuse(f"The tag `{_short(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
@@ -437,20 +471,11 @@ class _Reader:
     # Places
 
     def _place(self, event):
-        start, end = event.start_mark, event.end_mark
+        return self._place_between(event, event)
+
+    def _place_between(self, opening, closing):
+        start, end = opening.start_mark, closing.end_mark
         return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
-
-    def _start(self):
-        return Place(self.file, 1, 1, 1, 1)
-
-    def _span(self, opening, closing, last):
-        start = opening.start_mark
-        if opening.flow_style:
-            end = closing.end_mark
-            return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
-        # the parser ends a block where the next thing begins; a reader ends it with its last value
-        end = last or self._place(opening)
-        return Place(self.file, start.line + 1, start.column + 1, end.end_line, end.end_column)
 
     def _pointer(self):
         return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in self.path)
@@ -510,11 +535,11 @@ def _tabs_outside_text(tree, tabs, file):
 def _cut_text(tree, text, file):
     """Notes for values that a number sign cuts off (`bolt #4 long` is `bolt`): # right before a digit, behind a value."""
     hits = []
-    index = text.find(" #")
+    index = text.find("#", 1)
     while index >= 0:
-        if text[index + 2 : index + 3].isdigit():
-            hits.append(index + 1)
-        index = text.find(" #", index + 2)
+        if text[index - 1] == " " and text[index + 1 : index + 2].isdigit():
+            hits.append(index)
+        index = text.find("#", index + 1)
     if not hits:
         return []
     ends = {scalar.place.end_line: scalar for scalar in scalars(tree) if scalar.plain}
