@@ -1,0 +1,64 @@
+"""How one number follows from others: one module for each subject, one pure function for each way.
+
+A formula's name is the word it gives (what follows ``__`` only tells the ways apart), its parameters are the
+words it needs, its annotations their dimensions. SI inside; NaN outside its validity. A parameter with the
+default None is a word it can do without. This file gathers them; no formula stands here.
+"""
+
+from importlib import import_module
+from pathlib import Path
+from typing import NamedTuple
+
+
+class Formula(NamedTuple):
+    """One way to one word."""
+
+    name: str
+    word: str
+    inputs: tuple
+    optional: frozenset
+    dimensions: dict
+    gives: object
+    function: object
+
+    @property
+    def sentence(self):
+        """The first line of its docstring: the equation in words."""
+        return (self.function.__doc__ or "").strip().split("\n", 1)[0]
+
+    @property
+    def source(self):
+        """What its docstring names after ``Source:``."""
+        _, _, source = (self.function.__doc__ or "").partition("Source:")
+        return " ".join(source.split())
+
+
+def formula_of(function):
+    """Read a formula off a function's signature."""
+    code = function.__code__
+    inputs = code.co_varnames[: code.co_argcount]
+    defaults = function.__defaults__ or ()
+    annotations = dict(function.__annotations__)
+    return Formula(
+        name=function.__name__,
+        word=function.__name__.partition("__")[0],
+        inputs=inputs,
+        optional=frozenset(inputs[len(inputs) - len(defaults):] if defaults else ()),
+        gives=annotations.pop("return", None),
+        dimensions=annotations,
+        function=function,
+    )
+
+
+def load():
+    """Return {word: [formulas in the order to be tried]} of every module in this folder."""
+    ways = {}
+    for path in sorted(Path(__file__).parent.glob("*.py")):
+        if path.stem.startswith("_"):
+            continue
+        module = import_module(f"{__name__}.{path.stem}")
+        for name, function in vars(module).items():
+            if not name.startswith("_") and getattr(function, "__module__", None) == module.__name__ and hasattr(function, "__code__"):
+                found = formula_of(function)
+                ways.setdefault(found.word, []).append(found)
+    return ways

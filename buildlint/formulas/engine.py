@@ -1,0 +1,63 @@
+"""Geometry and motion of the short block: volumes, deck, quench, piston speed."""
+
+from ..dimensions import Count, Length, Ratio, Rpm, Velocity, Volume
+from ..numeric import PI
+
+
+def cylinder_displacement(block_bore: Length, crank_stroke: Length) -> Volume:
+    """Swept volume of one cylinder: pi/4 x bore^2 x stroke.
+
+    bore, stroke in m -> m3. Source: geometry.
+    """
+    return PI / 4 * block_bore**2 * crank_stroke
+
+
+def displacement(cylinder_displacement: Volume, cylinders: Count) -> Volume:
+    """Swept volume of the engine: one cylinder times the number of cylinders.
+
+    Source: geometry.
+    """
+    return cylinder_displacement * cylinders
+
+
+def crank_throw(crank_stroke: Length) -> Length:
+    """Distance of the pin from the crank's center: half the stroke.
+
+    Source: geometry.
+    """
+    return crank_stroke / 2
+
+
+def rod_ratio(rod_length: Length, crank_stroke: Length) -> Ratio:
+    """Rod length over stroke.
+
+    Source: geometry.
+    """
+    return rod_length / crank_stroke
+
+
+def piston_below_deck(block_deck_height: Length, crank_throw: Length, rod_length: Length,
+                      piston_compression_height: Length) -> Length:
+    """Flat of the crown below the deck at top: deck height less throw, rod and compression height.
+
+    All in m; negative when the piston stands above the deck. Source: geometry.
+    """
+    return block_deck_height - (crank_throw + rod_length + piston_compression_height)
+
+
+def quench_gap(piston_below_deck: Length, head_gasket_compressed_thickness: Length,
+               head_pad_recess: Length = None) -> Length:
+    """Gap between the flats of piston and head at top, cold: below deck plus gasket plus recess of the pad.
+
+    Source: geometry.
+    """
+    gap = piston_below_deck + head_gasket_compressed_thickness
+    return gap if head_pad_recess is None else gap + head_pad_recess
+
+
+def piston_speed_mean(crank_stroke: Length, rev_limit: Rpm) -> Velocity:
+    """Mean piston speed at the rev limit: two strokes in each turn.
+
+    m, rad/s -> m/s. Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2.
+    """
+    return crank_stroke * rev_limit / PI

@@ -1,0 +1,466 @@
+"""Every rule asked in every scope it is about: words in, findings out.
+
+A rule receives everything as arguments and never sees the spec. Where one of its words is a list, it is
+asked for each cylinder or journal. A rule that breaks down becomes a finding of its own and hides nothing.
+"""
+
+from .dimensions import Dimension
+from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding
+from .quantities import default_unit, show
+from .resolve import ENDINGS, place_of
+from .rulebook import Condition
+from .units import factor
+
+AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
+         "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
+
+
+class Bench:
+    """What the judge needs of one spec: its scopes, its stage, its sign-offs, and how the builder writes units.
+
+    ``instances`` gives the scopes of a kind, ``written`` every written Value in document order, ``system``
+    is "us" or "metric", ``signed`` maps a check to who signed it and when.
+    """
+
+    def __init__(self, build, instances, written, vocabulary, ways, stage, signed, system, standard, path):
+        self.build, self.instances, self.written = build, instances, written
+        self.vocabulary, self.ways = vocabulary, ways
+        self.stage, self.signed, self.system = stage, signed, system
+        self.standard, self.path = standard, path
+
+
+def judge(rules, bench):
+    """Ask every rule in every scope. Returns (findings, ids of the rules that broke down)."""
+    findings, crashed = [], []
+    for rule in rules:
+        limits = bench.standard.limits_of(rule) if bench.standard else rule.limits
+        try:
+            findings += _ask_everywhere(rule, limits, bench)
+        except Exception as error:  # a broken rule must not hide what the others find
+            crashed.append(rule.id)
+            findings.append(_crash(rule, error, bench))
+    return findings, crashed
+
+
+def _ask_everywhere(rule, limits, bench):
+    if rule.scope == "value":
+        return _ask_of_values(rule, limits, bench)
+    scopes = bench.instances(rule.scope)
+    if not scopes:
+        return [_nothing_there(rule, bench)]
+    found = []
+    for scope in scopes:
+        _ask(rule, limits, scope, bench, found)
+    return found
+
+
+def _ask(rule, limits, scope, bench, found):
+    for word, wanted in rule.when.items():
+        value = scope.value(word)
+        if isinstance(wanted, Condition):
+            if value is None or not wanted.test(value.data):
+                return found.append(_plain(rule, NOT_APPLICABLE, scope))
+        elif value is None:
+            return found.append(_open(rule, scope, missing_for(scope, word, bench), bench))
+        elif value.data not in wanted:
+            return found.append(_plain(rule, NOT_APPLICABLE, scope))
+    values, absent = [], []
+    for word in rule.words:
+        value = scope.value(word)
+        if value is None and word not in rule.optional:
+            absent.append(word)
+        values.append(value)
+    if absent:
+        paths = []
+        for word in absent:
+            paths += missing_for(scope, word, bench)
+        return found.append(_open(rule, scope, tuple(dict.fromkeys(paths)), bench))
+    if scope.position is None:
+        for value in values:
+            if value is not None and value.along is not None:
+                for position in range(1, len(value.elements) + 1):
+                    _ask(rule, limits, scope.at(value.along, position), bench, found)
+                return None
+    verdict = rule.function(*[None if value is None else value.data for value in values], **limits)
+    return found.append(_finding(rule, limits, verdict, scope, values, bench))
+
+
+def _ask_of_values(rule, limits, bench):
+    """A rule about written values as such is asked of each; what it lets pass is reported once."""
+    found, passed = [], 0
+    for value in bench.written:
+        verdict = rule.function(value, **limits)
+        if verdict is None:
+            continue
+        if verdict.kind == PASS:
+            passed += 1
+        else:
+            found.append(_finding(rule, limits, verdict, value.definition_scope, [value], bench))
+    if not found:
+        kind = PASS if passed else NOT_APPLICABLE
+        found.append(Finding(rule.id, rule.area, kind, "none", (), f"{passed} written values looked at", due=rule.due))
+    return found
+
+
+# -- one verdict, one finding ---------------------------------------------------------------------------
+
+
+def _finding(rule, limits, verdict, scope, values, bench):
+    kind = verdict.kind
+    if kind == PASS and not verdict.near:
+        return _plain(rule, PASS, scope, verdict, values, bench)
+    if kind == NOT_APPLICABLE:
+        return _plain(rule, kind, scope)._replace(message=verdict.says or "")
+    if kind == OPEN:
+        paths = [path for word in verdict.missing for path in missing_for(scope, word, bench)]
+        return _open(rule, scope, tuple(dict.fromkeys(paths)), bench)
+    dimension, unit = _judged(verdict, values, rule, bench)
+    names = _Names(rule, limits, verdict, values, scope, bench, dimension, unit)
+    place, pointer, related = _where(rule, verdict, values, scope)
+    if kind == REVIEW:
+        signed = bench.signed.get(rule.id)
+        if signed:
+            return Finding(rule.id, rule.area, PASS, "none", scope.label, f"signed {signed}", place=place,
+                           pointer=pointer, due=rule.due)
+        return Finding(rule.id, rule.area, REVIEW, "none", scope.label, names.fill(verdict.says or rule.says),
+                       names.fill(verdict.fix or rule.fix), place=place, pointer=pointer, source=rule.source,
+                       caution=rule.caution, due=rule.due)
+    level = bench.standard.level_of(rule, verdict) if bench.standard else (verdict.level or _own_level(rule))
+    says = verdict.says or (rule.near if verdict.near else None) or rule.says
+    if verdict.near and not rule.near and not verdict.says:
+        says = "{value} is right at the limit of {limit}."
+    return Finding(rule.id, rule.area, FAIL, level, scope.label, names.fill(says), names.fill(verdict.fix or rule.fix),
+                   _in_unit(verdict.value, dimension, unit), _in_unit(verdict.limit, dimension, unit), unit,
+                   verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due)
+
+
+def _own_level(rule):
+    return "warning" if rule.level == "reminder" else rule.level
+
+
+def _plain(rule, kind, scope, verdict=None, values=(), bench=None):
+    if verdict is None or not isinstance(verdict.value, float):
+        return Finding(rule.id, rule.area, kind, "none", scope.label, "", due=rule.due)
+    dimension, unit = _judged(verdict, values, rule, bench)
+    return Finding(rule.id, rule.area, kind, "none", scope.label, "", "", _in_unit(verdict.value, dimension, unit),
+                   _in_unit(verdict.limit, dimension, unit), unit, verdict.utilization, due=rule.due)
+
+
+def _open(rule, scope, missing, bench):
+    place, pointer = heading_place(bench.build, missing[0] if missing else "", bench)
+    return Finding(rule.id, rule.area, OPEN, "none", scope.label, "cannot be judged yet: needs " + ", ".join(missing),
+                   rule.fix if not missing else "Write " + ", ".join(missing) + ".", missing=missing, place=place,
+                   pointer=pointer, due=rule.due)
+
+
+SCOPE_HEADINGS = {"joint": "joints", "step": "assembly.steps", "item": "order.items"}
+
+
+def _nothing_there(rule, bench):
+    heading = SCOPE_HEADINGS.get(rule.scope, rule.scope)
+    place, pointer = heading_place(bench.build, heading, bench)
+    return Finding(rule.id, rule.area, OPEN, "none", (), f"cannot be judged yet: needs {heading}",
+                   f"Write {heading}.", missing=(heading,), place=place, pointer=pointer, due=rule.due)
+
+
+def _crash(rule, error, bench):
+    trace = error.__traceback__
+    while trace.tb_next is not None:
+        trace = trace.tb_next
+    return Finding("rule-runs-to-its-end", rule.area, FAIL, "error", (),
+                   f"the rule {rule.id} broke down ({type(error).__name__}: {error}, line {trace.tb_lineno} of its module); "
+                   "what it would have said is not known",
+                   "Report this with the spec; every other rule has been asked.",
+                   place=bench.build.place, due=rule.due)
+
+
+def _judged(verdict, values, rule, bench):
+    """The dimension and the builder's unit of the value a verdict is about."""
+    if isinstance(verdict.value, bool) or not isinstance(verdict.value, (int, float)):
+        return None, ""
+    dimension = getattr(verdict.value, "dimension", None) or getattr(verdict.limit, "dimension", None)
+    for value in values:
+        if value is None:
+            continue
+        own = value.dimension
+        if dimension is None and getattr(own, "numeric", True) and isinstance(value.data, (int, float)):
+            dimension = own
+        if own == dimension:
+            unit = getattr(verdict.value, "unit", "") or _unit_of(value)
+            return dimension, unit or _usual_unit(dimension, bench, verdict.value)
+    if dimension is None:
+        return None, ""
+    return dimension, getattr(verdict.value, "unit", "") or _usual_unit(dimension, bench, verdict.value)
+
+
+def _unit_of(value):
+    """The unit a value was written in, or that of the first written value of its dimension it rests on."""
+    if value.unit:
+        return value.unit
+    for leaf in value.leaves():
+        if leaf.dimension == value.dimension and leaf.unit:
+            return leaf.unit
+    return ""
+
+
+def _usual_unit(dimension, bench, value):
+    return default_unit(str(dimension), bench.system, value)
+
+
+def _in_unit(value, dimension, unit):
+    if isinstance(value, tuple):
+        return list(value)
+    if value is None or isinstance(value, (str, bool)):
+        return value
+    if not isinstance(value, (int, float)):
+        return str(value)
+    if not dimension or not unit:
+        return float(value)
+    scale, offset = factor(str(dimension), unit)
+    return (value - offset) / scale
+
+
+class _Names(dict):
+    """The names a sentence may use, shown as the builder writes them."""
+
+    def __init__(self, rule, limits, verdict, values, scope, bench, dimension, unit):
+        self.rule, self.limits, self.verdict, self.scope, self.bench = rule, limits, verdict, scope, bench
+        self.values = dict(zip(rule.words, values))
+        self.dimension, self.unit = dimension, unit
+
+    def fill(self, sentence):
+        return sentence.format_map(self)
+
+    def __missing__(self, name):
+        if name == "value":
+            return self._show(self.verdict.value, self.dimension, self.unit)
+        if name == "limit":
+            return self._show(self.verdict.limit, self.dimension, self.unit)
+        if name == "scope":
+            return " ".join(self.scope.label) or "build"
+        if name in self.verdict.facts:
+            return self._show(self.verdict.facts[name])
+        if name in self.limits:
+            limit = self.limits[name]
+            same = getattr(limit, "dimension", None) == self.dimension
+            return self._show(limit, None, self.unit if same else "")
+        value = self.values.get(name)
+        if value is None and name not in self.values:
+            value = self.scope.value(name)
+        return show_value(value, self.bench) if value is not None else "not written"
+
+    def _show(self, value, dimension=None, unit=""):
+        dimension = getattr(value, "dimension", None) or dimension
+        if isinstance(value, (tuple, list)):
+            return ", ".join(self._show(part) for part in value)
+        if isinstance(value, str) or value is None or isinstance(value, bool):
+            return plain_words(value)
+        if not isinstance(value, (int, float)):
+            return str(value)
+        if dimension is None:
+            return f"{value:.4g}"
+        own_unit = getattr(value, "unit", "")
+        return show(float(value), str(dimension), unit or own_unit or _usual_unit(dimension, self.bench, value))
+
+
+def plain_words(value):
+    """A choice as it is said: hydraulic_roller becomes hydraulic roller."""
+    if value is None:
+        return "not written"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value).replace("_", " ")
+
+
+def show_value(value, bench):
+    """A Value as the builder wrote it, or a computed one in the builder's unit."""
+    if value.formula is None and value.text:
+        return value.text if getattr(value.dimension, "numeric", True) else plain_words(value.text)
+    data = value.data
+    if isinstance(data, (int, float)) and not isinstance(data, bool):
+        unit = _unit_of(value) or _usual_unit(value.dimension, bench, data)
+        return show(float(data), str(value.dimension), unit)
+    if isinstance(data, (list, tuple)):
+        return ", ".join(str(part) for part in data)
+    return plain_words(data)
+
+
+# -- where a finding points -----------------------------------------------------------------------------
+
+
+def _where(rule, verdict, values, scope):
+    """The primary place, its pointer, and the other written values the verdict rests on."""
+    named = dict(zip(rule.words, values))
+    order = [*verdict.words, *rule.points_at, *rule.words, *rule.when]
+    leaves, seen = [], set()
+    for word in order:
+        value = named.get(word) or scope.value(word)
+        if value is None:
+            continue
+        for leaf in value.leaves():
+            if leaf.place is not None and leaf.pointer not in seen:
+                seen.add(leaf.pointer)
+                leaves.append(leaf)
+    if not leaves:
+        return scope.place, scope.pointer, ()
+    first = leaves[0]
+    related = [("chosen here", first.chosen)] if first.chosen else []
+    for leaf in leaves[1:6]:
+        related.append((f"{leaf.word.replace('_', ' ')} {leaf.text}".strip(), leaf.place))
+    return first.place, first.pointer, tuple(related)
+
+
+def heading_place(build, path, bench):
+    """The place of the deepest heading of a dotted path that stands in the spec, else of the spec itself."""
+    return bench.place_of_path(path)
+
+
+# -- what is missing -----------------------------------------------------------------------------------
+
+
+def missing_for(scope, word, bench):
+    """The dotted paths which, once written, give the word in this scope: its own, or a formula's inputs.
+
+    Returns a tuple; the way that needs the fewest.
+    """
+    chain, current = [], scope.base
+    while current is not None:
+        chain.append(current)
+        current = current.parent
+    for outer in reversed(chain):
+        definition = bench.vocabulary.words.get((outer.kind, word))
+        if definition is not None:
+            return (path_in(definition.path, scope),)
+    for ending in ENDINGS:
+        if word.endswith(ending):
+            return missing_for(scope, word[: -len(ending)], bench)
+    child, inner = scope._child(word)
+    if child is not None and not bench.ways.get(word):
+        return missing_for(child, inner, bench)
+    best = None
+    for formula in bench.ways.get(word, ()):
+        lacks = []
+        for name in formula.inputs:
+            if name not in formula.optional and scope.value(name) is None:
+                lacks += missing_for(scope, name, bench)
+        lacks = tuple(dict.fromkeys(lacks))
+        if lacks and (best is None or len(lacks) < len(best)):
+            best = lacks
+    return best or (word,)
+
+
+def path_in(path, scope):
+    """A schema path with the names of this scope and its outer ones put in place."""
+    current = scope.base
+    while current is not None:
+        path = path.replace(f"<{current.kind}>", current.name)
+        current = current.parent
+    return path
+
+
+# -- what is overdue -----------------------------------------------------------------------------------
+
+
+def overdue(findings, bench):
+    """One warning for each missing input that rules due by now wait for; one note for a heading not begun.
+
+    Unsigned reminders that are due are one finding together.
+    """
+    now = STAGES.index(bench.stage)
+    waiting, unsigned = {}, []
+    for finding in findings:
+        if not finding.due or STAGES.index(finding.due) > now:
+            continue
+        if finding.kind == OPEN:
+            for path in finding.missing:
+                waiting.setdefault(path, {}).setdefault(finding.rule, None)
+        elif finding.kind == REVIEW:
+            unsigned.append(finding.rule)
+    found, absent = [], {}
+    for path, rules in waiting.items():
+        heading = bench.heading_of(path)
+        if heading is not None and not bench.begun(heading):
+            absent.setdefault(heading, {}).update(rules)
+            continue
+        place, pointer = bench.place_of_path(path)
+        found.append(Finding(
+            "due-inputs-are-written", "spec", FAIL, "warning", (),
+            f"{path} is not written, and {_count(len(rules), 'rule')} due by {plain_words(bench.stage)} "
+            f"{'waits' if len(rules) == 1 else 'wait'} for it: {', '.join(rules)}",
+            f"Write {path}.", missing=(path,), place=place, pointer=pointer))
+    for heading, rules in absent.items():
+        place, pointer = bench.place_of_path(heading)
+        found.append(Finding(
+            "due-inputs-are-written", "spec", FAIL, "note", (),
+            f"{heading}: nothing written yet, {_count(len(rules), 'rule')} {'waits' if len(rules) == 1 else 'wait'}",
+            f"Begin the heading {heading}, or leave it out if this spec is not about it.", missing=(heading,),
+            place=place, pointer=pointer))
+    if unsigned:
+        unsigned = list(dict.fromkeys(unsigned))
+        begun = bench.begun("assembly")
+        place, pointer = bench.place_of_path("assembly.signed")
+        found.append(Finding(
+            "due-reminders-are-signed", "spec", FAIL, "warning" if begun else "note", (),
+            f"{_count(len(unsigned), 'reminder')} due by {plain_words(bench.stage)} "
+            f"{'is' if len(unsigned) == 1 else 'are'} not signed: {', '.join(unsigned)}",
+            "Look, then write {check, by, on} under assembly.signed for each.", place=place, pointer=pointer))
+    return found
+
+
+def _count(number, noun):
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def unlocks(findings, most=3, lines=3):
+    """The few inputs that settle most open rules: tuple of (paths, number of rules they settle together)."""
+    needs = {}
+    for finding in findings:
+        if finding.kind == OPEN and finding.missing:
+            needs.setdefault(finding.missing, set()).add(finding.rule)
+    results, taken, done = [], set(), set()
+    for _ in range(lines):
+        chosen = set()
+        best = set()
+        for _ in range(most):
+            step = None
+            for missing in needs:
+                extra = set(missing) - taken - chosen
+                if not extra or len(chosen) + len(extra) > most:
+                    continue
+                trial = taken | chosen | extra
+                gain = set().union(*(rules for need, rules in needs.items() if trial.issuperset(need))) - done
+                rank = (len(gain) / len(extra), len(gain), sorted(extra))
+                if step is None or rank[:2] > step[0][:2] or (rank[:2] == step[0][:2] and rank[2] < step[0][2]):
+                    step = (rank, extra, gain)
+            if step is None or len(step[2]) <= len(best):
+                break
+            chosen |= step[1]
+            best = step[2]
+        if not chosen:
+            break
+        results.append((tuple(sorted(chosen)), len(best)))
+        taken |= chosen
+        done |= best
+    return tuple(results)
+
+
+_LEVEL_RANK = {level: rank for rank, level in enumerate(LEVELS)}
+_KIND_RANK = {FAIL: 0, OPEN: 1, REVIEW: 2, PASS: 3, NOT_APPLICABLE: 4}
+_AREA_RANK = {area: rank for rank, area in enumerate(AREAS)}
+
+
+def order(findings):
+    """Sort findings as an engine is assembled, the serious first; the same list comes out the same way."""
+
+    def key(finding):
+        place = finding.place
+        return (_KIND_RANK[finding.kind], _AREA_RANK.get(finding.area, len(AREAS)), finding.area,
+                _LEVEL_RANK.get(finding.level, 3), (place.file, place.line, place.column) if place else ("", 0, 0),
+                finding.rule, finding.scope, finding.message)
+
+    return tuple(sorted(findings, key=key))
+
+
+def numeric(dimension):
+    """Whether values of this dimension are quantities."""
+    return not isinstance(dimension, Dimension) or dimension.numeric

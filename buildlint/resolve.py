@@ -1,0 +1,226 @@
+"""Scopes full of words, and how a word is found: written here, written further out, or given by a formula.
+
+Words are looked up from the inside out, and inner knowledge wins. A value knows whether it was written (and
+where) or computed (by which formula from which values); where findings point, how a number came about and
+what is missing all follow from that. How a spec is read into scopes stands in ``reading``.
+"""
+
+from .dimensions import Dimension
+from .model import Place
+
+ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_planned", "_measured")
+
+# Seen from outside, name before kind: intake_valve..., main_bearing_clearance, top_ring_end_gap.
+OUTSIDE = {"side": "", "spring": "spring_", "bearing": "bearing_", "ring": "ring_", "joint": "joint_"}
+
+
+class Value:
+    """What a word means in one scope.
+
+    ``data`` is what a rule is given: an Amount or float in SI, a text, a list. ``elements`` holds one Value
+    for each cylinder or journal where the word is a list (or follows from one), ``along`` what they are
+    counted along. A computed value has its ``formula`` and ``inputs``; a written one its place and pointer.
+    """
+
+    __slots__ = ("word", "data", "dimension", "unit", "text", "place", "pointer", "chosen", "plan", "measured",
+                 "elements", "along", "formula", "inputs", "definition")
+
+    def __init__(self, word, data, dimension, unit="", text="", place=None, pointer="", chosen=None, plan=None,
+                 measured=None, elements=(), along=None, formula=None, inputs=(), definition=None):
+        self.word, self.data, self.dimension, self.unit, self.text = word, data, dimension, unit, text
+        self.place, self.pointer, self.chosen = place, pointer, chosen
+        self.plan, self.measured = plan, measured
+        self.elements, self.along = elements, along
+        self.formula, self.inputs, self.definition = formula, inputs, definition
+
+    @property
+    def written(self):
+        return self.formula is None
+
+    def leaves(self):
+        """The written values this one rests on, in the order the formulas name them, each once."""
+        found, seen, stack = [], set(), [self]
+        while stack:
+            value = stack.pop()
+            if value.formula is None:
+                if value.pointer not in seen:
+                    seen.add(value.pointer)
+                    found.append(value)
+            else:
+                stack.extend(reversed(value.inputs))
+        return found
+
+
+class Scope:
+    """A place where words have a meaning: the build, one side, one joint, one cylinder."""
+
+    __slots__ = ("kind", "name", "parent", "words", "children", "cache", "ways", "pointer", "place", "base",
+                 "along", "position", "prefix", "positions_cache", "written_only")
+
+    def __init__(self, kind, name, parent, ways, pointer="", place=None):
+        self.kind, self.name, self.parent, self.ways = kind, name, parent, ways
+        self.pointer, self.place = pointer, place
+        self.words, self.children, self.cache = {}, {}, {}
+        self.base, self.along, self.position = self, None, None
+        self.prefix = f"{name}_{OUTSIDE[kind]}" if kind in OUTSIDE else None
+        self.positions_cache = None
+        if parent is not None and self.prefix:
+            parent.children[self.prefix] = self
+
+    @property
+    def label(self):
+        """The scope in words, outermost first, as a finding shows it."""
+        outer = self.parent.label if self.parent is not None else ()
+        if self.kind == "build":
+            return outer
+        if self.kind == "side":
+            return (*outer, self.name)
+        if self.kind in ("cylinder", "journal", "fastener"):
+            return (*outer, f"{self.kind} {self.name}")
+        return (*outer, f"{self.name} {self.kind}")
+
+    def at(self, along, position):
+        """The same scope seen from one cylinder or journal (counted from 1): lists give that element."""
+        if self.positions_cache is None:
+            self.positions_cache = {}
+        view = self.positions_cache.get((along, position))
+        if view is None:
+            view = Scope(along[0], str(position), self.base, self.ways, self.pointer, self.place)
+            view.base, view.along, view.position = self.base, along, position
+            self.positions_cache[along, position] = view
+        return view
+
+    def value(self, word):
+        """The Value of a word in this scope, or None when it cannot be had."""
+        try:
+            return self.cache[word]
+        except KeyError:
+            self.cache[word] = None  # a word that comes back to itself has no answer that way
+            found = self.cache[word] = self._find(word)
+            return found
+
+    def _find(self, word):
+        found = self._written(word)
+        if found is not None:
+            return self._here(found)
+        found = self._from_formula(word)
+        if found is not None:
+            return found
+        for ending in ENDINGS:
+            if word.endswith(ending):
+                return self._ending(word[: -len(ending)], ending, word)
+        child, inner = self._child(word)
+        if child is not None:
+            return child.value(inner)
+        return None
+
+    def _written(self, word):
+        """The written value, from the inside out, in the scope itself or seen into its parts."""
+        scope = self.base
+        while scope is not None:
+            found = scope.words.get(word)
+            if found is not None:
+                return found
+            scope = scope.parent
+        return None
+
+    def _here(self, found):
+        """The element for this cylinder or journal, where the value has one."""
+        if self.position is not None and found.along == self.along and self.position <= len(found.elements):
+            return found.elements[self.position - 1]
+        return found
+
+    def _child(self, word):
+        """The part of this or an outer scope that a word's beginning names, and the word inside it."""
+        scope = self.base
+        while scope is not None:
+            for prefix, child in scope.children.items():
+                if word.startswith(prefix):
+                    view = child if self.position is None else child.at(self.along, self.position)
+                    return view, word[len(prefix):]
+            scope = scope.parent
+        return None, None
+
+    def _from_formula(self, word):
+        for formula in self.ways.get(word, ()):
+            inputs = [self.value(name) for name in formula.inputs]
+            if any(value is None and name not in formula.optional for value, name in zip(inputs, formula.inputs)):
+                continue
+            data = formula.function(*[None if value is None else value.data for value in inputs])
+            if data is None or data != data:
+                continue
+            known = tuple(value for value in inputs if value is not None)
+            result = Value(word, data, formula.gives, formula=formula, inputs=known)
+            if self.position is None:
+                for value in known:
+                    if value.along is not None:
+                        result.along = value.along
+                        self._spread_out(result, word, len(value.elements))
+                        break
+            return result
+        return None
+
+    def _spread_out(self, result, word, count):
+        """A word that follows from a list has a value for each cylinder or journal too."""
+        elements = [self.at(result.along, position).value(word) for position in range(1, count + 1)]
+        if all(element is not None for element in elements):
+            result.elements = tuple(elements)
+        else:
+            result.along = None
+
+    def _ending(self, word, ending, whole):
+        if ending == "_computed":
+            return self._from_formula(word)
+        found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.value(word)
+        if found is None:
+            child, inner = self._child(word)
+            return child.value(inner + ending) if child is not None else None
+        if ending == "_written":
+            return self._here(found)
+        if ending in ("_planned", "_measured"):
+            found = self._here(found)
+            data = found.plan if ending == "_planned" else found.measured
+            return None if data is None else _derived(found, whole, data)
+        if not found.elements:
+            return found if ending != "_spread" and self.position is None else None
+        known = [element for element in found.elements if isinstance(element.data, (int, float))]
+        if not known:
+            return None
+        lowest, highest = min(known, key=lambda value: value.data), max(known, key=lambda value: value.data)
+        if ending == "_spread":
+            return Value(whole, highest.data - lowest.data, found.dimension, unit=found.unit,
+                         formula=_spread_way, inputs=(highest, lowest))
+        return lowest if ending == "_smallest" else highest
+
+
+def _derived(value, word, data):
+    same = Value(word, data, value.dimension, value.unit, "", value.place, value.pointer, value.chosen)
+    same.definition = value.definition
+    return same
+
+
+def _spread_way_function(largest, smallest):
+    """The largest less the smallest of the measured values."""
+    return largest - smallest
+
+
+def _make_spread_way():
+    from .formulas import formula_of
+
+    return formula_of(_spread_way_function)
+
+
+_spread_way = _make_spread_way()
+
+
+def dimension_of(value):
+    """The dimension of a Value as an annotation would name it."""
+    return value.dimension if isinstance(value.dimension, Dimension) else Dimension(value.dimension or "text")
+
+
+def place_of(value):
+    """Where a value was written: its own place, or that of the first written value it rests on."""
+    for leaf in value.leaves():
+        if isinstance(leaf.place, Place):
+            return leaf
+    return None

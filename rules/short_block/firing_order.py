@@ -1,0 +1,127 @@
+"""Whether the firing order can be an order of this engine at all."""
+
+from buildlint.rulebook import *
+
+ORDER = """
+engine: {cylinders: 8, firing_order: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="The firing order {written} does not name each of the {cylinders} cylinders once: {trouble}.",
+    fix="Write the order from the cam card, beginning with cylinder 1, as a list such as [1, 8, 4, 3, 6, 5, 7, 2].",
+    source="arithmetic",
+    points_at=("firing_order",),
+    conforming=ORDER % ("[1, 8, 4, 3, 6, 5, 7, 2]", ""),
+    nonconforming=(ORDER % ("[1, 8, 4, 3, 6, 5, 7]", "# <-"), ORDER % ("[1, 8, 4, 3, 6, 5, 7, 7]", "# <-")),
+)
+def firing_order_is_a_permutation(firing_order: List, cylinders: Count):
+    """A cylinder left out or named twice is a typing slip that would be ground into a cam or wired into a loom."""
+    numbers = [int(number) for number in firing_order]
+    twice = sorted({number for number in numbers if numbers.count(number) > 1})
+    left_out = [number for number in range(1, int(cylinders) + 1) if number not in numbers]
+    strange = sorted({number for number in numbers if not 1 <= number <= cylinders})
+    trouble = [f"{_numbers(twice)} twice"] if twice else []
+    trouble += [f"{_numbers(left_out)} left out"] if left_out else []
+    trouble += [f"there is no cylinder {_numbers(strange)}"] if strange else []
+    return require(not trouble).telling(trouble="; ".join(trouble), written="-".join(map(str, numbers)))
+
+
+def _numbers(numbers):
+    return " and ".join(str(number) for number in numbers)
+
+
+CRANK = """
+engine: {layout: v, cylinders: 8, bank_angle: 90 deg, firing_order: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="The firing order {written} does not suit the crank: {trouble}.",
+    fix="Write the order of the cam and crank that will be used; in a changed order the cylinders that stand at top "
+        "together change places.",
+    source="kinematics of an even-firing four-stroke engine",
+    when={"cylinders": (4, 6, 8)},
+    points_at=("firing_order",),
+    conforming=(CRANK % ("[1, 8, 4, 3, 6, 5, 7, 2]", ""), CRANK % ("[1, 8, 7, 3, 6, 5, 4, 2]", ""), """
+        engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 6, 2, 4]}
+        """),
+    nonconforming=(CRANK % ("[1, 8, 4, 3, 6, 7, 5, 2]", "# <-"), """
+        engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 2, 6, 4]}  # <-
+        """, """
+        engine:
+          layout: v
+          cylinders: 8
+          bank_angle: 90 deg
+          banks: [[1, 3, 5, 7], [2, 4, 6, 8]]
+          firing_order: [1, 8, 4, 3, 6, 5, 7, 2]  # <-
+        crank:
+          throw_angles: [0 deg, 0 deg, 90 deg, 90 deg, 180 deg, 180 deg, 270 deg, 270 deg]
+        """),
+)
+def firing_order_suits_crank(
+    firing_order: List, cylinders: Count, layout: Choice, crank_throw_angles: List = None, banks: List = None,
+    bank_angle: Angle = None,
+):
+    """Cylinders half the order apart stand at top together; an order that parts them was not written for this crank.
+
+    Where throw angles and banks are written, the top of every cylinder is worked out and the order must meet them
+    evenly, in either direction of rotation. Else the usual cranks are taken: a cross-plane V8 numbered in pairs from
+    the front, a straight four, a straight six; any other engine is not judged without its throw angles.
+    """
+    numbers = [int(number) for number in firing_order]
+    count = len(numbers)
+    if sorted(numbers) != list(range(1, int(cylinders) + 1)):
+        return not_applicable("the order is not complete")
+    tops = None
+    if crank_throw_angles is not None and len(crank_throw_angles) == count:
+        tops = _tops(crank_throw_angles, banks if layout == "v" else None, bank_angle or 0.0)
+    elif layout == "inline" and count in USUAL_COMPANIONS["inline"]:
+        return _companions(numbers, USUAL_COMPANIONS["inline"][count])
+    elif layout == "v" and count == 8:
+        return _companions(numbers, USUAL_COMPANIONS["v"][8])
+    if tops is None:
+        return lacking("crank_throw_angles")
+    step = 720.0 / count
+    for hand in (1, -1):
+        if all(abs(((hand * (tops[number] - tops[numbers[0]]) - place * step) + 180) % 360 - 180) < 1.0
+               for place, number in enumerate(numbers)):
+            return passes()
+    return require(False).telling(written="-".join(map(str, numbers)),
+                                  trouble="the cylinders do not reach top evenly, one after the other, in this order")
+
+
+# Cylinders that reach top together; any numbering in which they differ writes its throw angles.
+USUAL_COMPANIONS = {
+    "inline": {4: ((1, 4), (2, 3)), 6: ((1, 6), (2, 5), (3, 4))},
+    "v": {8: ((1, 6), (2, 3), (4, 7), (5, 8))},
+}
+
+
+def _companions(numbers, pairs):
+    half = len(numbers) // 2
+    apart = {first: second for pair in pairs for first, second in (pair, pair[::-1])}
+    wrong = [number for place, number in enumerate(numbers[:half]) if apart[number] != numbers[place + half]]
+    written = "-".join(map(str, numbers))
+    if not wrong:
+        return passes()
+    first = wrong[0]
+    return require(False).telling(
+        written=written,
+        trouble=f"{first} and {apart[first]} stand at top together, but the order does not fire them half a cycle apart")
+
+
+def _tops(throw_angles, banks, bank_angle):
+    """Crank angle in degrees at which each cylinder stands at top, from its pin and the lean of its bank."""
+    degrees = 57.29577951308232
+    lean = {}
+    for place, bank in enumerate(banks or ()):
+        for number in bank:
+            lean[int(number)] = (-0.5 if place else 0.5) * bank_angle * degrees
+    return {number: (lean.get(number, 0.0) - angle * degrees) % 360 for number, angle in enumerate(throw_angles, 1)}

@@ -1,0 +1,186 @@
+"""Displacement, deck, quench and piston speed: what bore, stroke, rod and piston add up to."""
+
+from buildlint.rulebook import *
+
+SIZE = """
+engine: {cylinders: 8, stated_displacement: %s}  %s
+block: {bore: 4.030 in}
+crank: {stroke: 3.750 in}
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="The displacement is stated as {stated_displacement}; bore, stroke and {cylinders} cylinders give {limit}.",
+    fix="Correct the field that is mistyped{slip}; trust a measured bore and stroke over the name.",
+    source="geometry; limits common practice, no source",
+    points_at=("stated_displacement",),
+    conforming=(SIZE % ("383 in^3", ""), SIZE % ("6.27 L", "")),
+    nonconforming=(SIZE % ("400 in^3", "# <-"), SIZE % ("390 in^3", "# <-"), SIZE % ("383 cc", "# <-")),
+)
+def displacement_matches_bore_and_stroke(
+    stated_displacement: Volume, displacement: Volume, cylinders: Count, *,
+    note_beyond: Fraction = q("0.007", "fraction"), warning_beyond: Fraction = q("0.025", "fraction"),
+    error_beyond: Fraction = q("0.04", "fraction"),
+):
+    """The name on the sheet and the parts must describe one engine, or something of another engine gets ordered.
+
+    Names round by up to two percent (an overbored engine often keeps its name), so a small difference is only
+    a note. A difference of a known unit factor names the slip.
+    """
+    share = stated_displacement / displacement
+    verdict = at_most(Fraction(abs(share - 1)), error=error_beyond, warning=warning_beyond, note=note_beyond)
+    slips = {"in^3 was meant, not cc": 1 / 16.387064, "cc was meant, not in^3": 16.387064}
+    slip = next((f" ({text})" for text, factor in slips.items() if abs(share / factor - 1) < 0.03), "")
+    verdict.value, verdict.limit = Volume(stated_displacement), Volume(displacement)
+    return verdict.telling(slip=slip)
+
+
+DECK = """
+block: {deck_height: 9.025 in}
+crank: {stroke: 3.750 in}
+rods: {length: 6.000 in}
+pistons: {compression_height: 1.125 in, below_deck: %s}  %s
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="error",
+    due="ordering",
+    says="The piston is written as {piston_below_deck_written} below the deck; deck height, throw, rod and compression "
+         "height leave {piston_below_deck_computed}.",
+    fix="Measure at top over the pin; correct the dimension that is off. A positive value is below the deck.",
+    source="geometry; limits common practice, no source",
+    compares=("piston_below_deck",),
+    points_at=("piston_below_deck_written",),
+    conforming=(DECK % ("0.025 in", ""), DECK % ("0.026 in", "")),
+    nonconforming=(DECK % ("0.005 in", "# <-"), DECK % ("0.014 in", "# <-"), DECK % ("-0.025 in", "# <-")),
+)
+def deck_clearance_matches_parts(
+    piston_below_deck_written: Length, piston_below_deck_computed: Length, *,
+    pass_within: Length = q("0.05 mm"), note_beyond: Length = q("0.13 mm"), warning_beyond: Length = q("0.25 mm"),
+    error_beyond: Length = q("0.5 mm"),
+):
+    """Deck height, throw, rod and piston stack up to where the piston stands; a stack that does not close hides a wrong part.
+
+    Planned deck and compression heights carry 0.05 mm each, so a tenth is no more than a note.
+    """
+    gap = piston_below_deck_written - piston_below_deck_computed
+    return at_most(Length(abs(gap)), error=error_beyond, warning=warning_beyond, note=note_beyond)
+
+
+QUENCH = """
+heads: {quench_pad: fitted}
+rods: {material: %s}
+crank: {stroke: 3.750 in}
+build: {rev_limit: 6200 rpm}
+pistons: {below_deck: %s}
+head_gasket: {compressed_thickness: 0.039 in}  %s
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="error",
+    due="ordering",
+    says="Piston and head are {value} apart at top, cold; with {rod_material} rods keep {limit}.",
+    fix="Take a gasket thicker by {short}, or leave the piston that much deeper.",
+    source="common practice, no source; contacts seen at 0.022 and 0.026 in",
+    when={"head_quench_pad": ("fitted",)},
+    points_at=("head_gasket_compressed_thickness", "piston_below_deck"),
+    conforming=(QUENCH % ("steel", "0.005 in", ""), QUENCH % ("aluminum", "0.020 in", "")),
+    nonconforming=(QUENCH % ("steel", "-0.014 in", "# <-"), QUENCH % ("steel", "-0.006 in", "# <-"),
+                   QUENCH % ("aluminum", "0.005 in", "# <-")),
+)
+def piston_clears_the_head(
+    quench_gap: Length, rod_material: Choice, crank_stroke: Length = None, rev_limit: Rpm = None, *,
+    error_below={"steel": q("0.71 mm"), "powder_steel": q("0.71 mm"), "cast_iron": q("0.71 mm"),
+                 "titanium": q("0.81 mm"), "aluminum": q("1.14 mm")},
+    warning_below={"steel": q("0.89 mm"), "powder_steel": q("0.97 mm"), "cast_iron": q("0.97 mm"),
+                   "titanium": q("0.97 mm"), "aluminum": q("1.27 mm")},
+    fast_error_below: Length = q("0.81 mm"), fast_above: Rpm = q("6500 rpm"), long_stroke_above: Length = q("100 mm"),
+):
+    """At speed rods stretch, pistons rock and bearings give; a gap that looks safe on the stand closes.
+
+    Steel rods are run at 0.035 in and more; contact has been seen at 0.022 and at 0.026 in, while 0.028 to
+    0.030 in is run on purpose. Above 6500 rpm or a stroke of 100 mm the harder line counts. Aluminum rods grow
+    and stretch more. Ring gaps, speed and clearances move the true figure; check with clay at mock-up.
+    """
+    hard = error_below[rod_material]
+    if rod_material != "aluminum" and ((rev_limit or 0) > fast_above or (crank_stroke or 0) > long_stroke_above):
+        hard = max(hard, fast_error_below)
+    verdict = at_least(quench_gap, error=Length(hard), warning=warning_below[rod_material])
+    return verdict.telling(short=Length(warning_below[rod_material] - quench_gap))
+
+
+WIDE = QUENCH.replace("head_gasket: {compressed_thickness: 0.039 in}", "head_gasket: {compressed_thickness: %s}")
+
+
+@rule(
+    scope="cylinder",
+    level="note",
+    due="ordering",
+    says="The quench gap is {value}; above {limit} the pads no longer stir the charge.",
+    fix="A deck cut or a thinner gasket of {to_take_out} brings it back; the ratio rises with it.",
+    source="common practice, no source",
+    when={"head_quench_pad": ("fitted",)},
+    points_at=("head_gasket_compressed_thickness", "piston_below_deck"),
+    conforming=WIDE % ("steel", "0.005 in", "0.041 in", ""),
+    nonconforming=WIDE % ("steel", "0.025 in", "0.039 in", "# <-"),
+)
+def quench_gap_is_close(quench_gap: Length, *, note_above: Length = q("1.52 mm"), pointless_above: Length = q("2.54 mm")):
+    """A close gap squeezes the end gas into the chamber and cools it; a wide one keeps knock's last corner.
+
+    Never harm by itself: factory stacks sit at 0.060 to 0.065 in. Above 0.100 in there is no quench to speak of
+    and nothing to say.
+    """
+    if quench_gap > pointless_above:
+        return not_applicable("too wide to be a quench gap")
+    return at_most(quench_gap, note_above).telling(to_take_out=Length(quench_gap - note_above))
+
+
+SPEED = """
+build: {rev_limit: %s}  %s
+crank: {stroke: 3.750 in}
+pistons: {class: %s}
+rods: {class: forged_i_beam}
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="planning",
+    says="Mean piston speed at the limiter is {value}; {weakest} parts are run to {limit}.",
+    fix="Lower the rev limit to {speed_to_limit_to}, or step up the {weakest} parts.",
+    source="definition: Heywood, Internal Combustion Engine Fundamentals, ch. 2; bands common practice, no source",
+    points_at=("rev_limit",),
+    conforming=SPEED % ("6200 rpm", "", "forged_4032"),
+    nonconforming=(SPEED % ("6800 rpm", "# <-", "hypereutectic"), SPEED % ("7000 rpm", "# <-", "forged_4032")),
+)
+def piston_speed_suits_parts(
+    piston_speed_mean: Velocity, piston_class: Choice, crank_stroke: Length, rod_class: Choice = None, *,
+    note_above={"cast": 17.8, "hypereutectic": 19.3, "forged_4032": 21.6, "forged_2618": 25.4,
+                "production_cast": 17.8, "production_powder": 19.3, "production_forged": 19.3, "forged_i_beam": 21.6,
+                "forged_h_beam": 25.4, "forged_h_beam_7_16": 25.4, "billet_steel": 25.4, "aluminum": 28.4,
+                "titanium": 28.4},
+    warning_above={"cast": 20.3, "hypereutectic": 21.6, "forged_4032": 24.1, "forged_2618": 27.9,
+                   "production_cast": 20.3, "production_powder": 21.6, "production_forged": 21.6,
+                   "forged_i_beam": 24.1, "forged_h_beam": 27.9, "forged_h_beam_7_16": 27.9, "billet_steel": 27.9,
+                   "aluminum": 30.5, "titanium": 30.5},
+):
+    """Load on rod and piston grows with the square of piston speed; each class of part has a band it lives in.
+
+    The limits are in m/s: a note where careful builders begin to think, a warning where parts get old fast. The
+    weaker of piston and rod counts. Short-lived drag engines run at 27 m/s, which is why no speed is an error.
+    """
+    classes = [name for name in (piston_class, rod_class) if name in warning_above]
+    if not classes:
+        return not_applicable()
+    weakest = min(classes, key=lambda name: warning_above[name])
+    verdict = at_most(Velocity(piston_speed_mean), warning=Velocity(warning_above[weakest]), note=Velocity(note_above[weakest]))
+    wanted = verdict.limit if verdict.kind == "fail" else warning_above[weakest]
+    return verdict.telling(weakest=weakest.replace("_", " "), speed_to_limit_to=Rpm(wanted * 3.141592653589793 / crank_stroke))
