@@ -1,0 +1,537 @@
+"""The commands. This is the only module that prints or exits; whatever takes time is imported where it is used.
+
+Exit status: 0 nothing at or above the chosen level; 1 findings; 2 it could not start as asked (usage,
+unreadable input, broken rules or shop standard); 3 incomplete (a rule broke down, an output could not be
+written); 130 stopped by Ctrl-C; 141 the reader of a pipe went away. 2 wins over 3, and 3 over 1.
+"""
+
+import os
+import sys
+
+import click
+
+from . import __version__
+from .model import LEVELS, STAGES
+from .render import AREAS, COUNTS, FORMATS, Wishes, module, tally
+from .render.text import joined, line
+
+FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141
+
+HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
+COLORS = ("auto", "always", "never")
+UNWRAPPED = "\b"
+
+
+class CannotStart(Exception):
+    """What was asked for cannot be done; the message is for a person."""
+
+
+class NotWritten(Exception):
+    """Standard output is closed or full."""
+
+
+class ReaderLeft(Exception):
+    """The program that read standard output has gone."""
+
+
+def main():
+    """Run the command line and exit."""
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:
+            # Whatever the locale, a sheet with an inch mark in it is printed and not a traceback.
+            stream.reconfigure(errors="backslashreplace")
+    sys.exit(_flushed(run(sys.argv[1:])))
+
+
+def run(arguments):
+    """Run the commands and return the exit status, whatever happens."""
+    try:
+        if "_BUILDLINT_COMPLETE" in os.environ:
+            commands.main(arguments, prog_name="buildlint")  # shell completion; exits
+        with commands.make_context("buildlint", arguments) as context:
+            return commands.invoke(context)
+    except click.exceptions.Exit as end:
+        return end.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        return STOPPED
+    except click.UsageError as error:
+        usage = error.ctx.command_path if error.ctx else "buildlint"
+        say(f"{error.format_message()}\nTry: {usage} --help")
+        return CANNOT_START
+    except CannotStart as error:
+        say(str(error))
+        return CANNOT_START
+    except NotWritten as error:
+        say(str(error))
+        return INCOMPLETE
+    except (ReaderLeft, BrokenPipeError):
+        return UNREAD
+    except Exception as error:  # a fault of ours is told as one, and never looks like a finding
+        say(_fault(error))
+        return INCOMPLETE
+
+
+def _fault(error):
+    """Say where the program itself went wrong, or all of it where BUILDLINT_TRACE is set."""
+    if os.environ.get("BUILDLINT_TRACE"):
+        from traceback import format_exception
+
+        return "".join(format_exception(error)).rstrip("\n")
+    trace = error.__traceback__
+    while trace.tb_next is not None:
+        trace = trace.tb_next
+    where = f"{os.path.basename(trace.tb_frame.f_code.co_filename)}, line {trace.tb_lineno}"
+    return (f"buildlint itself broke down ({type(error).__name__}: {error}; {where}); the check is incomplete.\n"
+            "Set BUILDLINT_TRACE=1 to see where, and report it")
+
+
+def _flushed(status):
+    """Send off what is still held back; return the status, or what became of it."""
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        status = UNREAD if status in (FINE, FOUND) else status
+    except OSError as error:
+        say(f"standard output cannot be written: {error.strerror}")
+        status = INCOMPLETE if status in (FINE, FOUND) else status
+    else:
+        return status
+    # The interpreter tries once more on its way out, and would complain.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+    return status
+
+
+def put(text):
+    """Write to standard output. Raises NotWritten or ReaderLeft."""
+    if sys.stdout is None:
+        raise NotWritten("standard output is closed; nothing could be written")
+    try:
+        sys.stdout.write(text)
+    except BrokenPipeError as error:
+        raise ReaderLeft from error
+    except OSError as error:
+        raise NotWritten(f"standard output cannot be written: {error.strerror}") from error
+
+
+def say(text):
+    """Tell a person something on standard error; there may be none."""
+    if sys.stderr is None:
+        return
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+        sys.stderr.write("".join(f"buildlint: {line(each)}\n" for each in text.split("\n")))
+        sys.stderr.flush()
+    except OSError:
+        pass
+
+
+def wishes(color, most=None, every=False, to_file=False):
+    """Return how to show text: the option wins over NO_COLOR, that over CLICOLOR_FORCE, that over the terminal."""
+    return Wishes(_width(to_file), _colored(color, to_file), most, every)
+
+
+def _width(to_file):
+    columns = os.environ.get("COLUMNS", "")
+    if columns.isascii() and columns.isdigit() and int(columns[:6]) > 0:
+        return int(columns[:6])
+    if not to_file and sys.stdout is not None:
+        try:
+            return os.get_terminal_size(sys.stdout.fileno()).columns or 80
+        except (OSError, ValueError):
+            pass
+    return 80
+
+
+def _colored(color, to_file):
+    if color != "auto":
+        return color == "always"
+    if os.environ.get("NO_COLOR") or to_file:
+        return False
+    if os.environ.get("CLICOLOR_FORCE", "0") not in ("", "0"):
+        return True
+    if os.environ.get("TERM", "") in ("", "dumb") or sys.stdout is None:
+        return False
+    return sys.stdout.isatty()
+
+
+def nearest(name, names):
+    """Return a question that names what was probably meant, or nothing."""
+    from difflib import get_close_matches
+
+    close = get_close_matches(name, list(names), 3, 0.6)
+    return f" Did you mean {joined(close, 'or')}?" if close else ""
+
+
+class Destination(click.ParamType):
+    """FORMAT or FORMAT:FILE."""
+
+    name = "FORMAT[:FILE]"
+
+    def convert(self, value, param, ctx):
+        if isinstance(value, tuple):
+            return value
+        form, colon, path = value.partition(":")
+        if form not in FORMATS:
+            self.fail(f"{form!r} is not a format; there are {joined(FORMATS)}.{nearest(form, FORMATS)}", param, ctx)
+        if colon and not path:
+            self.fail(f"a file name is missing after {value!r}", param, ctx)
+        return form, path
+
+    def shell_complete(self, ctx, param, incomplete):
+        from click.shell_completion import CompletionItem
+
+        return [CompletionItem(form) for form in FORMATS if form.startswith(incomplete)]
+
+
+@click.group(context_settings=HELP, no_args_is_help=False, epilog=f"""{UNWRAPPED}
+Example:
+  buildlint begin builds/street.yaml
+  buildlint check builds/street.yaml""")
+@click.version_option(__version__, message="buildlint %(version)s")
+def commands():
+    """Check declarative engine build specs before parts are bought and bolts are torqued."""
+
+
+color_option = click.option("--color", type=click.Choice(COLORS), default="auto", show_default=True,
+                            help="Color on standard output.")
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint check builds/street.yaml
+  buildlint check library/ --format lines --level error
+  buildlint check builds/ --format terminal --format json:report.json
+  buildlint check - --name builds/street.yaml < draft.yaml
+
+Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 incomplete.""")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.option("--format", "formats", multiple=True, type=Destination(),
+              help=f"{', '.join(FORMATS)}; with :FILE into a file. May be given several times.  [default: terminal]")
+@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+              help="The level from which a finding makes the exit status 1.")
+@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
+@click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show at most N findings of each spec, the worst.")
+@click.option("--every", is_flag=True, help="List also what is good, open, and not for this build.")
+@click.option("--name", metavar="PATH", help="The path that standard input (-) goes by.")
+@color_option
+def check(paths, formats, level, stage, most, every, name, color):
+    """Check build specs: files, folders, or - for standard input.
+
+    In a folder every YAML file is a spec, but for shop.yaml and what lies under catalogue/ or templates/.
+    """
+    from . import gather
+
+    if name is not None and gather.STANDARD_INPUT not in paths:
+        raise click.UsageError("--name goes with standard input: give - as a PATH")
+    try:
+        specs, left_out = gather.gather(paths)
+    except gather.NotThere as error:
+        raise CannotStart(str(error)) from error
+    if left_out:
+        say(f"{left_out} files left out: templates, catalogue parts and shop standards")
+    if not specs:
+        raise CannotStart("no spec was found there; a spec is a file that ends in .yaml or .yml")
+    formats = formats or (("terminal", ""),)
+    _refuse_clashes(formats, specs)
+    road = _road()
+    outputs = [Output(form, path, wishes(color, most, every, to_file=bool(path))) for form, path in formats]
+    try:
+        return _check(specs, name, stage, level, outputs, road)
+    finally:
+        for output in outputs:
+            output.abandoned()
+
+
+def _check(specs, name, stage, level, outputs, road):
+    """Check every spec into every output; return the exit status."""
+    totals, done, unread, crashed = dict.fromkeys(COUNTS, 0), 0, False, False
+    for output in outputs:
+        output.begin()
+    for number, path in enumerate(specs):
+        _progress(number, len(specs))
+        try:
+            report = _checked(path, name, stage, road)
+        except road.CannotStart as error:
+            say(str(error))
+            unread = True
+            continue
+        for counted, count in tally(report.findings).items():
+            totals[counted] += count
+        crashed = crashed or bool(report.crashed)
+        for output in outputs:
+            output.add(report, first=not done)
+        done += 1
+    _progress(len(specs), len(specs))
+    for output in outputs:
+        output.end(totals, done)
+    on_screen = [output.form for output in outputs if not output.path]
+    if done and (not on_screen or on_screen == ["lines"]):
+        from .render.terminal import counts
+
+        say(f"{f'{done} specs: ' if done > 1 else ''}{counts(totals)}")
+    if unread:
+        return CANNOT_START
+    if crashed or any(output.broken for output in outputs):
+        return INCOMPLETE
+    return FOUND if any(totals[found] for found in LEVELS[: LEVELS.index(level) + 1]) else FINE
+
+
+def _checked(path, name, stage, road):
+    if path != "-":
+        return road.check(path, stage=stage)
+    return road.check(name or path, given_name=name, text=_standard_input(), stage=stage)
+
+
+def _standard_input():
+    from .load import LIMIT
+
+    if sys.stdin is None:
+        raise CannotStart("standard input is closed")
+    try:
+        return sys.stdin.buffer.read(LIMIT + 1)
+    except OSError as error:
+        raise CannotStart(f"standard input cannot be read: {error.strerror}") from error
+
+
+def _road():
+    """Return the road with its rules loaded; a broken rule set is told before anything else."""
+    from . import road
+
+    try:
+        road.rules()
+    except road.CannotStart as error:
+        raise CannotStart(str(error)) from error
+    return road
+
+
+def _refuse_clashes(formats, specs):
+    """Refuse two outputs in one place, and an output in the place of a spec."""
+    files = [os.path.realpath(path) for _, path in formats if path]
+    if len(formats) - len(files) > 1:
+        raise click.UsageError("only one format can go to standard output; give the others a file, such as json:report.json")
+    if len(set(files)) < len(files):
+        raise click.UsageError("two outputs name the same file")
+    taken = {os.path.realpath(spec) for spec in specs if spec != "-"} & set(files)
+    if taken:
+        raise click.UsageError(f"{joined(sorted(taken))} is a spec; it would be overwritten by the output")
+
+
+def _progress(number, count):
+    """Say on a terminal how far a long run has come, if nothing else is being shown there."""
+    if count < 100 or sys.stderr is None or not sys.stderr.isatty() or sys.stdout is None or sys.stdout.isatty():
+        return
+    if number % 20 == 0 or number == count:
+        told = f"checking {number:,} of {count:,} specs"
+        sys.stderr.write(f"\r{told if number < count else ' ' * len(told)}\r")
+        sys.stderr.flush()
+
+
+class Output:
+    """One format on its way to standard output or to a file. A file that fails is told of and then left."""
+
+    def __init__(self, form, path, wishes):
+        self.form, self.path, self.wishes = form, path, wishes
+        self.broken, self.file = False, None
+        self.module = module(form)
+
+    def begin(self):
+        from .deliver import CannotWrite, Replacement
+
+        if self.path:
+            try:
+                self.file = Replacement(self.path)
+            except CannotWrite as error:
+                self._failed(error)
+        self._write(self.module.opening(self.wishes))
+
+    def add(self, report, first):
+        if not self.broken:
+            self._write(("" if first else self.module.BETWEEN) + self.module.sheet(report, self.wishes))
+
+    def end(self, totals, specs):
+        from .deliver import CannotWrite
+
+        self._write(self.module.closing(totals, specs, self.wishes))
+        if self.file is not None:
+            try:
+                self.file.settled()
+            except CannotWrite as error:
+                self._failed(error)
+
+    def abandoned(self):
+        if self.file is not None:
+            self.file.abandoned()
+
+    def _write(self, text):
+        if not self.path:
+            return put(text)
+        if not self.broken:
+            from .deliver import CannotWrite
+
+            try:
+                self.file.write(text)
+            except CannotWrite as error:
+                self._failed(error)
+
+    def _failed(self, error):
+        say(str(error))
+        self.broken, self.file = True, None
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint explain spring-stays-clear-of-coil-bind
+  buildlint explain spring_coil_bind_margin
+  buildlint explain spring_coil_bind_margin builds/street.yaml""")
+@click.argument("name")
+@click.argument("spec", required=False)
+@click.option("--format", "form", type=click.Choice(("terminal", "json")), default="terminal", show_default=True)
+@color_option
+def explain(name, spec, form, color):
+    """Explain a rule or a word; with a SPEC, how its number came about, line by line."""
+    from .render import explanation, listing
+
+    road = _road()
+    rules = road.rules()
+    rule = _rule_named(name, rules)
+    rows = [] if rule else _rows_named(name, listing.rows_of_words(road.words(), road.ways(), rules))
+    if rule is None and not rows:
+        known = [rule.id for rule in rules] + [word for _, word in road.words().words] + list(road.ways())
+        raise CannotStart(f"{name} is neither a rule nor a word.{nearest(name, dict.fromkeys(known))} "
+                          "The lists: buildlint rules, buildlint words")
+    seen = wishes(color)
+    if spec is None:
+        if form == "json":
+            put(explanation.rule_json(rule) if rule else explanation.words_json(rows))
+        else:
+            put(explanation.rule_sheet(rule, seen) if rule else explanation.word_sheet(rows, rules, seen))
+        return FINE
+    try:
+        worked = [each for word in (rule.words if rule else (name,)) for each in road.explain(word, spec)]
+    except road.CannotStart as error:
+        raise CannotStart(str(error)) from error
+    if not worked:
+        say(f"{spec} does not give {name}; what it needs is told by: buildlint explain {name}")
+        return FOUND
+    put(explanation.worked_json(worked) if form == "json" else explanation.worked_sheet(worked, seen))
+    return FINE
+
+
+def _rule_named(name, rules):
+    """Return the rule of this id, or of this id it had before, or None; underscores count as hyphens."""
+    identifier = name.replace("_", "-")
+    for rule in rules:
+        if identifier == rule.id or identifier in rule.was:
+            return rule
+    return None
+
+
+def _rows_named(name, rows):
+    """Return the rows of a word, by its name, its name from outside, or its path in a spec."""
+    from .render.listing import inner_names, path_matches
+
+    if "." in name:
+        return [row for row in rows if row.path and path_matches(row.path, name)]
+    for known in inner_names(name):
+        found = [row for row in rows if row.word == known]
+        if found:
+            return found
+    return []
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint rules --area valvetrain --level error
+  buildlint rules --format json""")
+@click.option("--area", type=click.Choice(AREAS))
+@click.option("--level", type=click.Choice((*LEVELS, "reminder")))
+@click.option("--due", type=click.Choice(STAGES))
+@click.option("--scope", metavar="SCOPE", help="Where a rule is asked: build, side, cylinder, joint, ...")
+@click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")), default="terminal", show_default=True)
+@color_option
+def rules(area, level, due, scope, form, color):
+    """List the rules."""
+    from .render import listing
+
+    known = _road().rules()
+    scopes = dict.fromkeys(rule.scope for rule in known)
+    if scope is not None and scope not in scopes:
+        raise CannotStart(f"{scope} is not a scope; there are {joined(scopes)}.{nearest(scope, scopes)}")
+    chosen = sorted(
+        (rule for rule in known
+         if area in (None, rule.area) and level in (None, rule.level) and due in (None, rule.due)
+         and scope in (None, rule.scope)),
+        key=lambda rule: (AREAS.index(rule.area) if rule.area in AREAS else len(AREAS), rule.area, rule.id))
+    if form == "json":
+        put(listing.rules_json(chosen))
+    elif form == "lines":
+        put(listing.rules_lines(chosen))
+    else:
+        put(listing.rules_sheet(chosen, wishes(color)))
+    return FINE
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint words --scope side
+  buildlint words spring
+  buildlint words --format json""")
+@click.argument("part", required=False)
+@click.option("--scope", metavar="SCOPE", help="build, side, spring, ring, bearing, joint, step or item.")
+@click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")), default="terminal", show_default=True)
+@color_option
+def words(part, scope, form, color):
+    """List the words of a spec, or those that have PART in their name."""
+    from .render import listing
+
+    road = _road()
+    rows = listing.rows_of_words(road.words(), road.ways(), road.rules())
+    scopes = dict.fromkeys(row.scope for row in rows if row.scope)
+    if scope is not None and scope not in scopes:
+        raise CannotStart(f"{scope} is not a scope; there are {joined(scopes)}.{nearest(scope, scopes)}")
+    rows = [row for row in rows if scope in (None, row.scope) and (part or "") in row.word]
+    if not rows:
+        raise CannotStart(f"no word has {part} in it.{nearest(part, [row.word for row in rows])}")
+    if form == "json":
+        put(listing.words_json(rows))
+    elif form == "lines":
+        put(listing.words_lines(rows))
+    else:
+        put(listing.words_sheet(rows, wishes(color)))
+    return FINE
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint begin builds/street.yaml
+  buildlint begin --cylinders 6 --layout inline --duty oval_race > builds/six.yaml""")
+@click.argument("file", required=False)
+@click.option("--cylinders", type=click.IntRange(1, 16), default=8, show_default=True)
+@click.option("--layout", metavar="LAYOUT", help="How the cylinders stand.  [default: v for 6 and more, else inline]")
+@click.option("--duty", metavar="DUTY", default="street", show_default=True, help="What the engine is for.")
+@click.option("--induction", metavar="INDUCTION", default="natural", show_default=True, help="How it breathes.")
+def begin(file, cylinders, layout, duty, induction):
+    """Write a starter spec with a comment for every line, to FILE or to standard output.
+
+    A file that is there already is never overwritten.
+    """
+    from . import begin as starter
+    from .deliver import CannotWrite, create
+
+    try:
+        text = starter.spec(cylinders, layout, duty, induction)
+    except starter.NotKnown as error:
+        raise CannotStart(str(error)) from error
+    if file is None:
+        put(text)
+        return FINE
+    try:
+        create(file, text)
+    except FileExistsError as error:
+        raise CannotStart(f"{file} is there already; it is left as it is. Choose another name") from error
+    except CannotWrite as error:
+        raise NotWritten(str(error)) from error
+    say(f"{file} is begun. Next: fill in what is known, then buildlint check {file}")
+    return FINE

@@ -1,0 +1,52 @@
+"""The outputs. A format is a module of pure functions that turn reports into text; none prints or writes.
+
+    opening(wishes) -> str             what stands before the first sheet
+    sheet(report, wishes) -> str       one spec
+    BETWEEN                            what stands between two sheets
+    closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up
+
+A new format is a module with these and a line in FORMATS.
+"""
+
+from typing import NamedTuple
+
+from ..model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW
+
+FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report"}
+
+# In the order in which an engine is assembled; what is wrong with the file itself comes before all of them.
+AREAS = ("general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel", "ignition",
+         "cooling", "boost", "exhaust", "accessories", "assembly", "order")
+
+COUNTS = ("error", "warning", "note", "permitted", OPEN, REVIEW, PASS, NOT_APPLICABLE)
+
+
+class Wishes(NamedTuple):
+    """How a person wants to read it: cells across, color, at most how many findings, every answer listed."""
+
+    width: int = 80
+    color: bool = False
+    most: int | None = None
+    every: bool = False
+
+
+def module(name):
+    """Return the module of a format by its name in FORMATS; heavy libraries load only with their format."""
+    from importlib import import_module
+
+    return import_module(f"{__name__}.{FORMATS[name]}")
+
+
+def counted_as(finding):
+    """Return the name under which a finding is counted: its level if it failed, else its kind."""
+    if finding.kind != FAIL:
+        return finding.kind
+    return "permitted" if finding.permit else finding.level
+
+
+def tally(findings):
+    """Return how many findings there are of each sort, as a mapping with all of COUNTS in that order."""
+    counts = dict.fromkeys(COUNTS, 0)
+    for finding in findings:
+        counts[counted_as(finding)] += 1
+    return counts

@@ -1,0 +1,33 @@
+"""One finding, one line, as GNU tools and editors read it: file:line:column: level: message.
+
+Only what failed is listed; what is open, to be signed or allowed by permit is counted in the summary.
+"""
+
+from ..model import FAIL
+from . import counted_as
+from .text import line, place, scope
+
+BETWEEN = ""
+
+
+def opening(wishes):
+    return ""
+
+
+def closing(totals, specs, wishes):
+    return ""
+
+
+def sheet(report, wishes):
+    """Return the lines of one spec, in the order of the report."""
+    return "".join(
+        f"{one(finding, report.path)}\n" for finding in report.findings
+        if finding.kind == FAIL and counted_as(finding) != "permitted")
+
+
+def one(finding, path):
+    """Return a finding as one line; the message begins with the rule and the scope it was asked in."""
+    where = place(finding.place) if finding.place else line(path)
+    about = line(finding.rule) + (f" ({scope(finding.scope)})" if finding.scope else "")
+    fix = f" {line(finding.fix)}" if finding.fix else ""
+    return f"{where}: {finding.level}: {about}: {line(finding.message)}{fix}"

@@ -1,0 +1,247 @@
+"""The sheet a person reads at the bench: what is wrong and what to do, what is not known yet, what is to be
+signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
+
+from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from . import AREAS, counted_as, tally
+from .page import Page
+from .text import counted, figures, joined, line, place, scope
+
+BETWEEN = "\n\n"
+
+LEVEL_STYLES = {"error": "bold red", "warning": "bold yellow", "note": "bold"}
+UNLOCKS = 6  # the few inputs that would settle most
+HEADING_ALONE = 3  # more missing inputs than this under one heading are told as the heading
+
+
+def opening(wishes):
+    return ""
+
+
+def sheet(report, wishes):
+    """Return the sheet of one spec."""
+    page = Page(wishes.width, wishes.color)
+    _head(page, report)
+    failed = [finding for finding in report.findings if finding.kind == FAIL and not finding.permit]
+    _findings(page, failed, wishes.most)
+    _permitted(page, [finding for finding in report.findings if finding.kind == FAIL and finding.permit])
+    _waiting(page, [finding for finding in report.findings if finding.kind == OPEN], report.unlocks)
+    _to_sign(page, [finding for finding in report.findings if finding.kind == REVIEW], wishes.most)
+    if wishes.every:
+        _every_other(page, report.findings)
+    page.gap()
+    page.paragraph(counts(tally(report.findings)), "bold")
+    if report.crashed:
+        page.paragraph(f"This check is incomplete: {counted(len(report.crashed), 'rule')} broke down, "
+                       f"{joined(map(line, report.crashed))}.", LEVEL_STYLES["error"])
+    return page.finished()
+
+
+def closing(totals, specs, wishes):
+    """Return the last line of a run over several specs."""
+    if specs < 2:
+        return ""
+    page = Page(wishes.width, wishes.color)
+    page.paragraph(f"All {specs:,} specs together: {counts(totals)}", "bold")
+    return "\n\n" + page.finished()
+
+
+def counts(totals):
+    """Return the counts as a sentence."""
+    found = [counted(totals[level], level) for level in LEVELS if totals[level]]
+    also = [
+        (totals["permitted"], "allowed by permit"), (totals[REVIEW], "to be signed"), (totals[OPEN], "still open"),
+        (totals[PASS], "good"), (totals[NOT_APPLICABLE], "not for this build")]
+    rest = [f"{number:,} {what}" for number, what in also if number]
+    sentence = joined(found) if found else "nothing to put right"
+    sentence = sentence[0].upper() + sentence[1:]
+    return f"{sentence}; {joined(rest)}." if rest else f"{sentence}."
+
+
+def by_area(findings):
+    """Return [(area, findings)] in the order of assembly; areas that are not of an engine come first."""
+    areas = {}
+    for finding in findings:
+        areas.setdefault(finding.area, []).append(finding)
+    return sorted(areas.items(), key=lambda pair: (AREAS.index(pair[0]) if pair[0] in AREAS else -1, pair[0]))
+
+
+def area_name(area):
+    return line(area.replace("_", " ")) if area in AREAS else "the spec itself"
+
+
+def _head(page, report):
+    name, path = line(report.name), line(report.path)
+    stage = f"at {line(report.stage).replace('_', '-')}" if report.stage else ""
+    page.ends(name or path, stage, "bold")
+    if name:
+        page.paragraph(path, "dim")
+
+
+def _findings(page, failed, most):
+    shown, hidden = _the_worst(failed, most)
+    for area, findings in by_area(shown):
+        page.heading(area_name(area))
+        for alike in _alike(sorted(findings, key=lambda finding: LEVELS.index(finding.level))):
+            _finding(page, alike)
+    if hidden:
+        page.paragraph(f"And {_levels(hidden)} more; --most {most} leaves them out here.", "bold")
+
+
+def _alike(findings):
+    """Return lists of findings that say the same of several scopes, so that it need be read only once."""
+    groups = {}
+    for finding in findings:
+        said = (finding.rule, finding.level, finding.message, finding.fix, finding.caution, finding.value, finding.limit)
+        groups.setdefault(repr(said), []).append(finding)
+    return groups.values()
+
+
+def _the_worst(failed, most):
+    """Return the ``most`` most serious findings in their order, and the rest."""
+    if most is None or len(failed) <= most:
+        return failed, []
+    ranked = sorted(range(len(failed)), key=lambda number: LEVELS.index(failed[number].level))
+    kept = set(ranked[:most])
+    return ([finding for number, finding in enumerate(failed) if number in kept],
+            [finding for number, finding in enumerate(failed) if number not in kept])
+
+
+def _levels(findings):
+    totals = tally(findings)
+    return joined(counted(totals[level], level) for level in LEVELS if totals[level])
+
+
+def _finding(page, alike):
+    """One finding, or several that say the same; the caution comes before what may be done."""
+    finding = alike[0]
+    _statement(page, finding.level, alike, LEVEL_STYLES[finding.level])
+    found = measured(finding)
+    if found:
+        page.labelled("", found)
+    if finding.caution:
+        page.labelled("caution", line(finding.caution), LEVEL_STYLES["warning"])
+    if finding.fix:
+        page.labelled("remedy", line(finding.fix), "bold")
+    _origin(page, alike)
+    page.gap()
+
+
+def _statement(page, label, alike, style):
+    """The first lines of a finding: its label, its scope and its sentence."""
+    where = "; ".join(dict.fromkeys(scope(finding.scope) for finding in alike if finding.scope))
+    message = line(alike[0].message)
+    if page.stacked:
+        page.labelled(f"{label}, {where}" if where else label, message, style, beside=False)
+    else:
+        page.labelled(label, f"{where}: {message}" if where else message, style)
+
+
+def measured(finding):
+    """Return found, limit and utilization as a row of figures, as far as there are any."""
+    known = [(what, value) for what, value in (("found", finding.value), ("limit", finding.limit)) if _number(value)]
+    if not known:
+        return ""
+    unit = line(finding.unit)
+    unit = f" {unit}" if unit and not unit.startswith(":") else unit
+    shown = figures(*(value for _, value in known))
+    parts = [f"{what} {text}{unit}" for (what, _), text in zip(known, shown)]
+    if len(known) == 2 and _number(finding.utilization):
+        used = finding.utilization
+        parts.append(f"{used * 100:.0f} % used" if used < 10 else "used more than ten times over")
+    return ", ".join(parts)
+
+
+def _number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < float("inf")
+
+
+def _origin(page, alike):
+    """Where it is written, which rule says so, and the other places it rests on."""
+    rule = line(alike[0].rule)
+    places = list(dict.fromkeys(place(finding.place) for finding in alike if finding.place))
+    between = "\n" if page.stacked else "  "
+    page.labelled("", between.join([*places, rule]), style="dim")
+    related = dict.fromkeys(
+        (f"line {where.line}" if finding.place and where.file == finding.place.file else place(where), line(what))
+        for finding in alike for what, where in finding.related)
+    if related:
+        page.labelled("", "see also " + ", ".join(f"{where} ({what})" for where, what in related), style="dim")
+
+
+def _permitted(page, findings):
+    if not findings:
+        return
+    page.heading("allowed by permit")
+    for finding in findings:
+        permit = finding.permit
+        _statement(page, finding.level, [finding], "bold")
+        said = [f"{word} {line(permit[key])}" for word, key in (
+            ("Allowed because", "because"), ("approved by", "approved"), ("until", "until")) if permit.get(key)]
+        if said:
+            page.labelled("", f"{', '.join(said)}.")
+        _origin(page, [finding])
+        page.gap()
+
+
+def _waiting(page, findings, unlocks):
+    """What could not be judged, and what to write first."""
+    if not findings:
+        return
+    page.heading("not known yet")
+    for paths, settled in unlocks[:UNLOCKS]:
+        page.paragraph(f"Add {joined(map(line, paths))} to settle {counted(settled, 'rule')}.", indent=2)
+    page.gap()
+    for area, waiting in by_area(findings):
+        rules = len({finding.rule for finding in waiting})
+        inputs = sorted({path for finding in waiting for path in finding.missing})
+        for_what = f" for {joined(_by_heading(inputs))}" if inputs else ""
+        text = f"{counted(rules, 'rule waits', 'rules wait')}{for_what}"
+        page.paragraph(f"{area_name(area).capitalize()}: {text}.", "dim", indent=2)
+
+
+def _by_heading(inputs):
+    """Return the inputs in few words: many under one heading are told as the heading with their number."""
+    headings = {}
+    for path in inputs:
+        headings.setdefault(path.partition(".")[0], []).append(path)
+    for heading, paths in headings.items():
+        if len(paths) > HEADING_ALONE:
+            yield f"{line(heading)} ({len(paths)} inputs)"
+        else:
+            yield from map(line, paths)
+
+
+def _to_sign(page, findings, most):
+    """What only a person can verify; a place for initials and day stands under each."""
+    if not findings:
+        return
+    page.heading("to be looked at and signed")
+    page.paragraph("Sign under assembly.signed, with check, by and on.", "dim", indent=2)
+    page.gap()
+    shown = findings if most is None else findings[:most]
+    for finding in shown:
+        _statement(page, "look", [finding], "bold")
+        if finding.caution:
+            page.labelled("caution", line(finding.caution), LEVEL_STYLES["warning"])
+        due = f", due at {line(finding.due).replace('_', '-')}" if finding.due else ""
+        page.labelled("", f"{line(finding.rule)}{due}", style="dim")
+        page.labelled("", "by ________  on ____________")
+        page.gap()
+    if len(shown) < len(findings):
+        page.paragraph(f"And {len(findings) - len(shown)} more to be signed.", "bold")
+
+
+def _every_other(page, findings):
+    """One line for each answer that is not told above."""
+    words = {OPEN: "open", PASS: "good", NOT_APPLICABLE: "not for this build"}
+    told = [finding for finding in findings if counted_as(finding) in words]
+    if not told:
+        return
+    page.heading("every other answer")
+    for area, answers in by_area(told):
+        page.paragraph(area_name(area).capitalize(), "bold", indent=2)
+        for finding in answers:
+            where = f", {scope(finding.scope)}" if finding.scope else ""
+            waits = f", waits for {joined(map(line, finding.missing))}" if finding.missing else ""
+            page.paragraph(f"{line(finding.rule)}{where}: {words[finding.kind]}{waits}", indent=4)
+        page.gap()

@@ -1,0 +1,85 @@
+"""Making text safe to show: what a spec, a key or a file name says may not move the cursor or fake a line.
+
+Every human output passes untrusted text through here. JSON has its own rules and only borrows ``paired``.
+"""
+
+import re
+
+LONGEST = 2000  # characters of one text that a person is asked to read
+_NAMED = {"\n": "\\n", "\r": "\\r", "\t": "\\t"}
+_SURROGATE = re.compile("[\ud800-\udfff]")
+
+
+def visible(text):
+    """Return ``text`` with every character that does not print shown as an escape.
+
+    That covers line ends, escape sequences, the C1 controls, direction marks, zero-width characters, odd
+    spaces and lone surrogates. The result is one line.
+    """
+    if text.isprintable():
+        return text
+    return "".join(character if character.isprintable() else _escape(character) for character in text)
+
+
+def _escape(character):
+    code = ord(character)
+    if character in _NAMED:
+        return _NAMED[character]
+    if code < 0x100:
+        return f"\\x{code:02x}"
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
+
+
+def line(text, longest=LONGEST):
+    """Return ``text`` visible and cut to a length that can be read; a cut says how much is left out."""
+    text = str(text)
+    if len(text) > longest:
+        return f"{visible(text[:longest])} ... ({len(text) - longest} more characters)"
+    return visible(text)
+
+
+def prose(text):
+    """Return our own running text, such as a docstring, as paragraphs: a list of single lines."""
+    return [line(" ".join(part.split()), 20 * LONGEST) for part in re.split(r"\n[ \t]*\n", text) if part.strip()]
+
+
+def paired(text):
+    """Return ``text`` without lone surrogates, which no UTF-8 or JSON reader takes; they show as escapes."""
+    return _SURROGATE.sub(lambda found: _escape(found.group()), text)
+
+
+def joined(parts, last="and"):
+    """Return the parts as a person lists them: one, two and three."""
+    parts = list(parts)
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} {last} {parts[-1]}"
+
+
+def counted(number, one, many=None):
+    """Return the number with its noun: 1 rule, 3 rules."""
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def scope(scope):
+    """Return a scope as it is spoken: intake, cylinder 3."""
+    return line(", ".join(scope))
+
+
+def place(place):
+    """Return a place as file:line:column."""
+    return f"{line(place.file)}:{place.line}:{place.column}"
+
+
+def figures(*values):
+    """Return numbers as a person writes them side by side: four figures, one count of decimals, no exponent."""
+    texts = [_figure(value) for value in values]
+    decimals = max(len(text.partition(".")[2]) for text in texts)
+    return [f"{value:.{decimals}f}" for value in values]
+
+
+def _figure(value):
+    text = format(value, ".4g")
+    if "e" in text or abs(value) >= 1000:
+        text = format(value, ".0f") if abs(value) >= 1 else format(value, ".9f").rstrip("0").rstrip(".")
+    return text
