@@ -9,7 +9,8 @@ import functools
 import re
 import unicodedata
 
-from buildlint.quantities import BARE_UNITS, QuantityError, default_unit, joined, quoted, read, show
+from buildlint.quantities import QuantityError, quoted, read
+from buildlint.quantity_display import BARE_UNITS, default_unit, joined, show
 from buildlint.unit_factors import FACTORS
 from buildlint.units import DIMENSIONS, registry
 
@@ -43,7 +44,7 @@ KINDS = {
     "frequency": "a frequency",
     "voltage": "a voltage",
     "current": "a current",
-    "speed": "a speed",
+    "velocity": "a speed",
     "acceleration": "an acceleration",
     "energy": "an energy",
     "ratio": "a ratio",
@@ -84,7 +85,7 @@ EXAMPLES = {
     "frequency": "10 kHz",
     "voltage": "13.5 V",
     "current": "80 A",
-    "speed": "4000 ft/min",
+    "velocity": "4000 ft/min",
     "acceleration": "2500 g",
     "energy": "100 J",
     "ratio": "1.7 or 10.3:1",
@@ -95,33 +96,29 @@ EXAMPLES = {
 }
 
 # What a number without a unit is most likely to have meant, besides the usual unit of the two systems.
-LIKELY_UNITS = {"time": ("s", "h", "day"), "hardness": ("HRC", "HV"), "flow": ("ft^3/min", "gpm", "L/min")}
+LIKELY_UNITS = {"time": ("s", "h", "days"), "hardness": ("HRC", "HV"), "flow": ("ft^3/min", "gpm", "L/min")}
 
-# Spellings that are known and still refused, with the reason and the number-free advice.
+# Spellings that are known and still refused: the reason, and the units one of which was meant.
 REFUSED = {
     ("temperature", "F"): ("F alone is also the farad", "degF"),
     ("temperature", "C"): ("C alone is also the coulomb", "degC"),
     ("temperature_rise", "F"): ("F alone is also the farad", "degF"),
     ("temperature_rise", "C"): ("C alone is also the coulomb", "degC"),
-    ("temperature", "R"): ("R could be Rankine or Reaumur", "degF"),
-    ("temperature", "deg"): ("deg alone is an angle", "degF` or `degC"),
-    ("temperature", "°"): ("° alone is an angle", "degF` or `degC"),
+    ("temperature", "R"): ("R may be Rankine or Reaumur", "degF", "degC"),
+    ("temperature", "deg"): ("deg alone is an angle", "degF", "degC"),
+    ("temperature", "°"): ("° alone is an angle", "degF", "degC"),
     ("torque", "ft"): ("ft alone is a length", "lbf-ft"),
-    ("torque", "lb"): ("lb alone is a force or a mass", "lbf-ft` or `lbf-in"),
-    ("torque", "lbs"): ("lbs alone is a force or a mass", "lbf-ft` or `lbf-in"),
+    ("torque", "lb"): ("lb alone is a force or a mass", "lbf-ft", "lbf-in"),
+    ("torque", "lbs"): ("lbs alone is a force or a mass", "lbf-ft", "lbf-in"),
     ("torque", "kg-m"): ("a kilogram is a mass", "kgf*m"),
     ("torque", "kg*m"): ("a kilogram is a mass", "kgf*m"),
     ("torque", "kgm"): ("a kilogram is a mass", "kgf*m"),
     ("force", "kg"): ("a kilogram is a mass", "kgf"),
-    ("force", "g"): ("a gram is a mass", "N"),
+    ("force", "g"): ("a gram is a mass", "lbf", "N"),
     ("stiffness", "kg/mm"): ("a kilogram is a mass", "kgf/mm"),
-    ("pressure", "kg/cm^2"): ("a kilogram is a mass, and kgf/cm^2 is nearly a bar", "bar"),
-    ("pressure", "M"): ("M is no unit", "MPa"),
     ("time", "m"): ("m is the meter", "min"),
-    ("time", "month"): ("a month has no fixed length", "day"),
-    ("time", "months"): ("a month has no fixed length", "day"),
-    ("fraction", "pct"): ("pct is not in the list", "%"),
-    ("rpm", "r"): ("r alone is no unit", "rpm"),
+    ("time", "month"): ("a month has no fixed length", "days", "weeks"),
+    ("time", "months"): ("a month has no fixed length", "days", "weeks"),
 }
 METRIC_HORSEPOWER = ("PS", "ps", "cv", "CV", "ch", "pk")
 
@@ -246,7 +243,11 @@ def _range_or_tolerance(clean, dimension):
 
 def _without_unit(clean, dimension):
     usual = dict.fromkeys(LIKELY_UNITS.get(dimension) or BARE_UNITS[dimension])
-    return "has no unit", f"Write {' or '.join(joined(clean, unit) for unit in usual)}."
+    return "has no unit", f"Write {_either([joined(clean, unit) for unit in usual])}."
+
+
+def _either(texts):
+    return f"{', '.join(texts[:-1])} or {texts[-1]}" if len(texts) > 1 else texts[0]
 
 
 def _unknown_unit(clean, dimension):
@@ -259,8 +260,10 @@ def _unknown_unit(clean, dimension):
     if unit in FACTORS[dimension]:
         return None
     if (dimension, unit) in REFUSED:
-        reason, instead = REFUSED[dimension, unit]
-        return f"has a unit that can be misread: {reason}", f"Write `{instead}`."
+        reason, *meant = REFUSED[dimension, unit]
+        if "month" in unit:
+            return f"has a unit that can be misread: {reason}", f"Write the time in {_either(meant)}."
+        return f"has a unit that can be misread: {reason}", f"Write {_either([joined(number, one) for one in meant])}."
     if dimension == "power" and unit in METRIC_HORSEPOWER:
         return "is in metric horsepower, a little less than hp", _converted(registry(), number, "metric_horsepower", "kW", dimension)
     others = _dimensions_of(unit)
@@ -293,7 +296,7 @@ def _nearest(unit, dimension):
     tight = {spelling.replace(" ", "").casefold().rstrip("."): row[3] for spelling, row in spellings.items() if spelling}
     plain = unit.replace(" ", "").casefold().rstrip(".")
     for candidate in (plain, plain.removesuffix("s"), plain.removesuffix("es")):
-        if candidate in tight:
+        if candidate in tight and len(plain) > 1:
             return tight[candidate]
     close = difflib.get_close_matches(plain, tight, 1, 0.75) if len(plain) > 2 else []
     return tight[close[0]] if close else None
@@ -309,7 +312,7 @@ def _named_by_pint(number, unit, dimension):
     usual = default_unit(dimension)
     fix = _converted(known, number, unit, usual, dimension)
     if fix is None:
-        return f"is in {unit}, which is something else", f"Write for example {EXAMPLES[dimension]}."
+        return f"is in {unit}, which no spec uses for it", f"Write for example {EXAMPLES[dimension]}."
     return f"is in {unit}, which is not among the units of a spec", fix
 
 
@@ -320,6 +323,8 @@ def _converted(known, number, unit, instead, dimension):
     try:
         value = known.Quantity(float(read(number, "ratio")), unit).to(known.Unit(DIMENSIONS[dimension].replace("^", "**")))
     except (pint.PintError, ValueError):
+        return None
+    if not 1e-6 < abs(value.magnitude) < 1e6:
         return None
     return f"Write {show(value.magnitude, dimension, instead)}."
 

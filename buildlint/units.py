@@ -38,7 +38,7 @@ DIMENSIONS = {
     "frequency": "Hz",
     "voltage": "V",
     "current": "A",
-    "speed": "m/s",
+    "velocity": "m/s",
     "acceleration": "m/s^2",
     "energy": "J",
     "ratio": "",
@@ -173,9 +173,9 @@ SPELLINGS = {
         "ms": ("millisecond", ["millisecond", "milliseconds"]),
         "min": ("minute", ["min.", "minute", "minutes"]),
         "h": ("hour", ["hr", "hrs", "hour", "hours"]),
-        "day": ("day", ["d", "days"]),
-        "week": ("week", ["weeks"]),
-        "year": ("year", ["years"]),
+        "days": ("day", ["day", "d"]),
+        "weeks": ("week", ["week"]),
+        "years": ("year", ["year"]),
     },
     "temperature": {
         "degF": ("degF", ["deg F", "°F", "° F"]),
@@ -283,7 +283,7 @@ SPELLINGS = {
         "A": ("ampere", ["amp", "amps", "ampere", "amperes"]),
         "mA": ("milliampere", []),
     },
-    "speed": {
+    "velocity": {
         "m/s": ("meter/second", []),
         "ft/min": ("foot/minute", ["fpm"]),
         "ft/s": ("foot/second", ["ft/sec", "fps"]),
@@ -302,7 +302,7 @@ SPELLINGS = {
         "MJ": ("megajoule", []),
         "BTU": ("BTU", ["Btu"]),
     },
-    "ratio": {"": ("", []), ":1": ("", [": 1", " : 1"])},
+    "ratio": {"": ("", []), ":1": ("", [])},
     "fraction": {"": ("", []), "%": ("percent", ["percent"]), "ppm": ("ppm", ["PPM"])},
     "count": {"": ("", [])},
     "hardness": {
