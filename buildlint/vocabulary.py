@@ -7,7 +7,6 @@ validate, whether the schema is sound is asked by the tests.
 
 import functools
 import json
-import os
 from typing import NamedTuple
 
 from buildlint.house import folder
@@ -15,10 +14,6 @@ from buildlint.house import folder
 LEAF, HEADING, INSTANCE, CONTAINER, BOOKKEEPING = "leaf", "heading", "instance", "container", "bookkeeping"
 
 SCOPES = ("build", "side", "spring", "ring", "bearing", "joint", "step", "item")
-
-# Endings that the house adds itself; no key may make a word that ends so.
-RESERVED_ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_plan", "_measured")
-
 
 class Word(NamedTuple):
     """One word of the vocabulary.
@@ -84,11 +79,40 @@ class Vocabulary(NamedTuple):
 @functools.cache
 def load():
     """The vocabulary of the build spec, read once per process."""
-    reader = _Reader(folder("schemas"))
+    reader = _Reader()
     tree = reader.key("", {"$ref": "build.json"}, "build.json", "build", "", "")
     for key in reader.coils:
         key.alone = reader.words["spring", key.name]
     return Vocabulary(reader.words, tree)
+
+
+@functools.cache
+def document(name):
+    """The parsed schema file ``name``, a path inside the schemas with forward slashes: headings/block.json."""
+    with open(f"{folder('schemas')}/{name}", encoding="utf-8") as file:
+        return json.load(file)
+
+
+@functools.cache
+def target(reference, name):
+    """(file, steps) that the ``$ref`` of a schema in the file ``name`` leads to."""
+    file, _, pointer = reference.partition("#")
+    if file:
+        parts = name.split("/")[:-1]
+        for part in file.split("/"):
+            parts = parts[:-1] if part == ".." else [*parts, part]
+        name = "/".join(parts)
+    return name, pointer.split("/")[1:]
+
+
+def suggest(name, known):
+    """The one of ``known`` that ``name`` was most likely meant to be, or None: the question "did you mean".
+
+    Knows the spellings of both sides of the Atlantic, and for a dotted path (engine.bore) the usual place.
+    """
+    from buildlint.spelling import nearest  # only a name that is not known needs it
+
+    return nearest(name, known)
 
 
 def outside_names(scope_kind, instance_name, word):
@@ -105,30 +129,11 @@ def outside_names(scope_kind, instance_name, word):
 class _Reader:
     """Walks the schema files from build.json and gathers words as it goes."""
 
-    def __init__(self, root):
-        self.root = root
+    def __init__(self):
         self.words = {}
         self.coils = []
-        self._documents = {}
         self._keys = {}
-
-    def document(self, name):
-        """The parsed schema file ``name``, a path relative to the schemas with forward slashes."""
-        found = self._documents.get(name)
-        if found is None:
-            with open(os.path.join(self.root, name), encoding="utf-8") as file:
-                found = self._documents[name] = json.load(file)
-        return found
-
-    def find(self, reference, name):
-        """The schema that ``reference`` of the file ``name`` points at, and the file it stands in."""
-        file, _, pointer = reference.partition("#")
-        if file:
-            name = os.path.normpath(os.path.join(os.path.dirname(name), file)).replace(os.sep, "/")
-        schema = self.document(name)
-        for step in pointer.split("/")[1:]:
-            schema = schema[step]
-        return schema, name
+        self._dimensions = {}
 
     def key(self, key, schema, file, scope, beginning, path):
         """The Key of ``schema``, which stands in ``file``; its words go to ``scope`` and begin so."""
@@ -136,8 +141,8 @@ class _Reader:
         own_scope = schema.get("scope")
         words = schema.get("words", True)
         while reference and "quantities.json#" not in reference and "choices.json#" not in reference:
-            schema, file = self.find(reference, file)
-            shared = self.document(file).get("path")
+            schema, file = _find(reference, file)
+            shared = document(file).get("path")
             if shared:
                 path = shared + path[path.index(".") :]
             reference = schema.get("$ref")
@@ -145,7 +150,7 @@ class _Reader:
         if not words:
             return Key(key, BOOKKEEPING, None, schema.get("title"), schema.get("description"))
         if "properties" not in schema and "scope_of" not in schema:
-            return self.leaf(key, schema, file, scope, own_scope, beginning, path)
+            return self.leaf(key, schema, scope, own_scope, beginning, path)
         seen = (id(schema), scope, beginning, path)
         found = self._keys.get(seen)
         if found is None:
@@ -180,12 +185,12 @@ class _Reader:
             if name == "notes":
                 instances[name] = Key(name, BOOKKEEPING, None, None, None)
                 continue
-            shape, home = self.find(child["$ref"], file)
+            shape, home = _find(child["$ref"], file)
             instances[name] = self.instance(name, shape, home, inner, below, child)
         others = schema.get("additionalProperties")
         each = None
         if others:
-            shape, home = self.find(others["$ref"], file)
+            shape, home = _find(others["$ref"], file)
             each = self.instance(f"<{inner}>", shape, home, inner, below, shape)
         return Key(key, CONTAINER, inner, title, meaning, children=instances, any=each)
 
@@ -209,17 +214,17 @@ class _Reader:
                 found[name] = self.key(name, child, file, scope, beginning, path + name)
         return found
 
-    def leaf(self, key, schema, file, scope, own_scope, beginning, path):
+    def leaf(self, key, schema, scope, own_scope, beginning, path):
         """The Key of a value, whose Word is noted in the vocabulary."""
-        word = None if own_scope == "spring" else self.word(beginning + key, scope, schema, file, path)
+        word = None if own_scope == "spring" else self.word(beginning + key, scope, schema, path)
         found = Key(key, LEAF, scope, schema.get("title"), schema.get("description"), word)
         if own_scope:
             self.coils.append(found)
         return found
 
-    def word(self, name, scope, schema, file, path):
+    def word(self, name, scope, schema, path):
         """The Word ``name``, made from its schema and noted."""
-        dimension, choices, elements, own_names = self.dimension(schema, file)
+        dimension, choices, elements, own_names = self.dimension(schema)
         examples = schema.get("examples")
         plausible = schema.get("plausible")
         word = Word(
@@ -238,30 +243,44 @@ class _Reader:
         self.words[scope, name] = word
         return word
 
-    def dimension(self, schema, file):
+    def dimension(self, schema):
         """(dimension, choices or None, elements, own names allowed) of a value's schema."""
+        reference = schema.get("$ref")
+        if reference:
+            told = self._dimensions.get(reference)
+            if told is None:
+                name = reference.rpartition("/")[2]
+                if "choices.json#" in reference:
+                    choice = document("choices.json")["$defs"][name]
+                    told = "choice", _values(choice), (), bool(choice.get("open"))
+                else:
+                    told = document("quantities.json")["$defs"][name]["dimension"], None, (), False
+                self._dimensions[reference] = told
+            return told
         listed = schema.get("list_of")
         if listed:
-            choice = self.document("choices.json")["$defs"].get(listed)
-            if choice and "$ref" not in schema:
-                return "list", tuple(_values(choice)), ("choice",), bool(choice.get("open"))
+            choice = document("choices.json")["$defs"].get(listed)
+            if choice:
+                return "list", _values(choice), ("choice",), bool(choice.get("open"))
             return "list", None, (listed,), False
         if "table" in schema:
             return "table", None, tuple(schema["table"]), False
-        if schema.get("entries"):
-            fields = schema["items"]["properties"].items()
-            told = tuple((name, self.dimension(field, file)[0]) for name, field in fields if name != "notes")
-            return "entries", None, told, False
-        reference = schema["$ref"]
-        name = reference.rpartition("/")[2]
-        if "choices.json#" in reference:
-            choice = self.document("choices.json")["$defs"][name]
-            return "choice", tuple(_values(choice)), (), bool(choice.get("open"))
-        return self.document("quantities.json")["$defs"][name]["dimension"], None, (), False
+        fields = schema["items"]["properties"].items()
+        told = tuple((name, self.dimension(field)[0]) for name, field in fields if name != "notes")
+        return "entries", None, told, False
+
+
+def _find(reference, name):
+    """The schema that ``reference`` in the file ``name`` points at, and the file it stands in."""
+    name, steps = target(reference, name)
+    schema = document(name)
+    for step in steps:
+        schema = schema[step]
+    return schema, name
 
 
 def _values(choice):
-    return choice.get("enum") or choice["examples"]
+    return tuple(choice.get("enum") or choice["examples"])
 
 
 def _shown(example):
