@@ -197,7 +197,8 @@ def default_unit(dimension, system="us", value=None):
                 return other if metric else us
     if dimension == "fraction":
         return "%"
-    return BARE_UNITS[dimension][metric] or _UNITS_WITHOUT_SYSTEM[dimension]
+    usual = BARE_UNITS[dimension][metric]
+    return _UNITS_WITHOUT_SYSTEM[dimension] if usual is None else usual
 
 
 _UNITS_WITHOUT_SYSTEM = {"time": "s", "hardness": "HRC"}

@@ -266,11 +266,10 @@ def _unknown_unit(clean, dimension):
         return f"has a unit that can be misread: {reason}", f"Write {_either([joined(number, one) for one in meant])}."
     if dimension == "power" and unit in METRIC_HORSEPOWER:
         return "is in metric horsepower, a little less than hp", _converted(registry(), number, "metric_horsepower", "kW", dimension)
-    others = _dimensions_of(unit)
-    if others:
-        kinds = " or ".join(KINDS[other] for other in others)
-        return f"is {kinds}", f"Write for example {EXAMPLES[dimension]}."
     near = _nearest(unit, dimension)
+    others = _dimensions_of(unit) or (_dimensions_of(unit, str.casefold) if near is None and len(unit) > 1 else [])
+    if others:
+        return f"is {_either([KINDS[other] for other in others])}", f"Write for example {EXAMPLES[dimension]}."
     if near is not None:
         return f"has the unknown unit {quoted(unit)}", f"Write {joined(number, near)}."
     words = unit.split(" ")
@@ -282,8 +281,10 @@ def _unknown_unit(clean, dimension):
     )
 
 
-def _dimensions_of(spelling):
-    return [dimension for dimension, spellings in FACTORS.items() if spelling and spelling in spellings]
+def _dimensions_of(spelling, alike=str):
+    """Every dimension that has this spelling; with ``alike=str.casefold`` whatever its capitals."""
+    wanted = alike(spelling)
+    return [dimension for dimension, known in FACTORS.items() if wanted and wanted in map(alike, known)]
 
 
 def _units(dimension):

@@ -269,6 +269,7 @@ SPELLINGS = {
         "deg/psi": ("degree/psi", ["°/psi"]),
         "deg/bar": ("degree/bar", ["°/bar"]),
         "deg/kPa": ("degree/kilopascal", ["°/kPa"]),
+        "rad/Pa": ("radian/pascal", []),
     },
     "frequency": {
         "Hz": ("hertz", ["hertz"]),
