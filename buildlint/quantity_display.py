@@ -39,7 +39,7 @@ BARE_UNITS = {
     "frequency": ("Hz", "Hz"),
     "voltage": ("V", "V"),
     "current": ("A", "A"),
-    "velocity": ("ft/min", "m/s"),
+    "speed": ("ft/min", "m/s"),
     "acceleration": ("g", "m/s^2"),
     "energy": ("J", "J"),
     "ratio": ("", ""),

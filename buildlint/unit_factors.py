@@ -678,7 +678,7 @@ FACTORS = {
         'amperes': (1, 1, 0, 'A'),
         'mA': (1, 1000, 0, 'mA'),
     },
-    "velocity": {
+    "speed": {
         'm/s': (1, 1, 0, 'm/s'),
         'ft/min': (127, 25000, 0, 'ft/min'),
         'fpm': (127, 25000, 0, 'ft/min'),

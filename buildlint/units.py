@@ -38,7 +38,7 @@ DIMENSIONS = {
     "frequency": "Hz",
     "voltage": "V",
     "current": "A",
-    "velocity": "m/s",
+    "speed": "m/s",
     "acceleration": "m/s^2",
     "energy": "J",
     "ratio": "",
@@ -284,7 +284,7 @@ SPELLINGS = {
         "A": ("ampere", ["amp", "amps", "ampere", "amperes"]),
         "mA": ("milliampere", []),
     },
-    "velocity": {
+    "speed": {
         "m/s": ("meter/second", []),
         "ft/min": ("foot/minute", ["fpm"]),
         "ft/s": ("foot/second", ["ft/sec", "fps"]),
