@@ -87,8 +87,9 @@ engine:
   cylinders: {cylinders}
   {bank_angle}
   {firing_order}
-  # stated_displacement: {displacement} in^3
-  # stated_compression_ratio: 9.8:1
+  rotation: clockwise                # seen from the front
+  stated_displacement: {displacement} in^3      # what it is meant to be; held against bore and stroke
+  stated_compression_ratio: 9.5:1    # what it is meant to be; held against the parts
 
 fuel_system:
   octane: 91                         # of the fuel it will get, on the scale of the next line

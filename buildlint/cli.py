@@ -12,7 +12,7 @@ import click
 
 from . import __version__
 from .model import LEVELS, STAGES
-from .render import AREAS, COUNTS, FORMATS, Wishes, module, tally
+from .render import AREAS, COUNTS, FORMATS, Wishes, counts_in_words, module, tally
 from .render.text import joined, line
 
 FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141
@@ -268,9 +268,7 @@ def _check(specs, name, stage, level, outputs, road):
         output.end(totals, done)
     on_screen = [output.form for output in outputs if not output.path]
     if done and (not on_screen or on_screen == ["lines"]):
-        from .render.terminal import counts
-
-        say(f"{f'{done} specs: ' if done > 1 else ''}{counts(totals)}")
+        say(f"{f'{done} specs: ' if done > 1 else ''}{counts_in_words(totals)}")
     if unread:
         return CANNOT_START
     if crashed or any(output.broken for output in outputs):
@@ -409,14 +407,22 @@ def explain(name, spec, form, color):
             put(explanation.rule_sheet(rule, seen) if rule else explanation.word_sheet(rows, rules, seen))
         return FINE
     try:
-        worked = [each for word in (rule.words if rule else (name,)) for each in road.explain(word, spec)]
+        if rule:
+            worked = [each for word in rule.words for each in road.explain(word, spec)]
+        else:
+            worked = road.explain(name, spec) or road.explain(rows[0].word, spec)
+        report = road.check(spec, chosen=[rule]) if rule and form == "terminal" else None
     except road.CannotStart as error:
         raise CannotStart(str(error)) from error
-    if not worked:
+    if report is not None:
+        from .render import terminal
+
+        said = tuple(finding for finding in report.findings if finding.rule == rule.id)
+        put(terminal.sheet(report._replace(findings=said, unlocks=()), seen._replace(every=True)) + "\n")
+    elif not worked:
         say(f"{spec} does not give {name}; what it needs is told by: buildlint explain {name}")
-        return FOUND
     put(explanation.worked_json(worked) if form == "json" else explanation.worked_sheet(worked, seen))
-    return FINE
+    return FINE if worked else FOUND
 
 
 def _rule_named(name, rules):

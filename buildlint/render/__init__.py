@@ -10,7 +10,8 @@ A new format is a module with these and a line in FORMATS.
 
 from typing import NamedTuple
 
-from ..model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from .text import counted, joined
 
 FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report"}
 
@@ -50,3 +51,15 @@ def tally(findings):
     for finding in findings:
         counts[counted_as(finding)] += 1
     return counts
+
+
+def counts_in_words(totals):
+    """Return the counts as a sentence."""
+    found = [counted(totals[level], level) for level in LEVELS if totals[level]]
+    also = [
+        (totals["permitted"], "allowed by permit"), (totals[REVIEW], "to be signed"), (totals[OPEN], "still open"),
+        (totals[PASS], "good"), (totals[NOT_APPLICABLE], "not for this build")]
+    rest = [f"{number:,} {what}" for number, what in also if number]
+    sentence = joined(found) if found else "nothing to put right"
+    sentence = sentence[0].upper() + sentence[1:]
+    return f"{sentence}; {joined(rest)}." if rest else f"{sentence}."

@@ -3,8 +3,11 @@
 Text from rules and formulas is our own; what a spec says in it is made safe like everywhere else.
 """
 
+import re
+from textwrap import dedent
+
 from .json_report import encoded
-from .listing import about, asked, rule_told, word_told
+from .listing import about, asked, rule_told, spoken_dimension, word_told
 from .text import counted, joined, line, place, prose, scope
 
 
@@ -40,13 +43,18 @@ def rule_sheet(rule, wishes):
 def _section(page, title, paragraphs):
     page.heading(title)
     for paragraph in paragraphs:
-        page.paragraph(line(" ".join(paragraph.split())), indent=2)
+        page.paragraph(line(_spoken(" ".join(paragraph.split()))), indent=2)
+
+
+def _spoken(sentence):
+    """Return a sentence of a rule with the places left for words shown as [valve lift]."""
+    return re.sub(r"\{([a-z0-9_]+)[^{}]*\}", lambda found: f"[{found.group(1).replace('_', ' ')}]", sentence)
 
 
 def _needs(page, rule):
     page.heading("what it looks at")
     for word in rule.words:
-        dimension = str(rule.dimensions.get(word) or "").replace("_", " ")
+        dimension = spoken_dimension(rule.dimensions.get(word))
         can_do_without = ", if known" if word in rule.optional else ""
         page.paragraph(f"{word}{f' ({dimension})' if dimension else ''}{can_do_without}", indent=2)
     for word, wanted in rule.when.items():
@@ -88,7 +96,7 @@ def _examples(page, title, examples):
     for number, example in enumerate(examples):
         if number:
             page.gap()
-        page.verbatim("\n".join(line(each) for each in example.strip("\n").split("\n")))
+        page.verbatim("\n".join(line(each) for each in dedent(example).strip("\n").split("\n")))
 
 
 def rule_json(rule):
@@ -107,18 +115,20 @@ def word_sheet(rows, rules, wishes):
     for row in rows:
         page.gap()
         page.paragraph(f"{line(row.word)}{f', of the {row.scope}' if row.scope else ''}", "bold")
-        page.paragraph(row.dimension.replace("_", " "), "dim")
+        page.paragraph(spoken_dimension(row.dimension), "dim")
         page.gap()
         page.paragraph(line(row.meaning) or "No meaning is written down.")
         page.gap()
         for label, said in _facts(row):
             page.labelled(label, said, "bold")
+        if row.formulas:
+            page.heading("how it is computed where it is not written")
         for formula in row.formulas:
-            page.heading(f"computed by {formula.name}")
-            page.paragraph(line(formula.sentence), indent=2)
-            page.paragraph(f"from {joined(formula.inputs) or 'nothing else'}", indent=2)
+            page.paragraph(line(formula.name), "bold", indent=2)
+            page.paragraph(line(formula.sentence), indent=4)
+            page.paragraph(f"from {joined(formula.inputs) or 'nothing else'}", indent=4)
             if formula.source:
-                page.paragraph(f"source: {line(formula.source)}", "dim", indent=2)
+                page.paragraph(f"source: {line(formula.source)}", "dim", indent=4)
         if row.rules:
             known = {rule.id: rule for rule in rules}
             page.heading(f"{counted(len(row.rules), 'rule asks', 'rules ask')} for it")

@@ -141,7 +141,12 @@ def kind_of(row):
     where = f"of the {row.scope}" if row.scope else "computed"
     ways = [f"written as {line(row.path)}"] if row.path else []
     ways += [f"computed by {joined((formula.name for formula in row.formulas), 'or')}"] if row.formulas else []
-    return ", ".join([f"{row.dimension.replace('_', ' ')} {where}".strip(), *ways])
+    return ", ".join([f"{spoken_dimension(row.dimension)} {where}".strip(), *ways])
+
+
+def spoken_dimension(dimension):
+    """Return the name of a dimension in words."""
+    return {"yes_no": "yes or no"}.get(str(dimension), str(dimension or "").replace("_", " "))
 
 
 def words_lines(rows):

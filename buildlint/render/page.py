@@ -80,9 +80,12 @@ class Page:
                 self.paragraph(right)
 
     def verbatim(self, text, style="", indent=4):
-        """Lines as they stand, folded only where they are longer than the page."""
+        """Lines as they stand; what is longer than the page goes on further in."""
         for each in text.split("\n"):
-            self.paragraph(each, style, indent=indent if each else 0)
+            first = len(each) - len(each.lstrip(" "))
+            pieces = list(self._wrapped(each[first:], style, max(20, self.width - indent - first - 4)))
+            for number, piece in enumerate(pieces):
+                self.lines.append(Text.assemble(" " * (indent + first + (4 if number else 0)), piece))
 
     def finished(self):
         """The page as text, with escape sequences only where color was asked for."""

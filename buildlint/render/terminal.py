@@ -2,7 +2,7 @@
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
 from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
-from . import AREAS, counted_as, tally
+from . import AREAS, counted_as, counts_in_words, tally
 from .page import Page
 from .text import counted, figures, joined, line, place, scope
 
@@ -22,14 +22,15 @@ def sheet(report, wishes):
     page = Page(wishes.width, wishes.color)
     _head(page, report)
     failed = [finding for finding in report.findings if finding.kind == FAIL and not finding.permit]
-    _findings(page, failed, wishes.most)
+    waiting = [finding for finding in report.findings if finding.kind == OPEN]
+    _findings(page, failed, waiting, wishes.most)
     _permitted(page, [finding for finding in report.findings if finding.kind == FAIL and finding.permit])
-    _waiting(page, [finding for finding in report.findings if finding.kind == OPEN], report.unlocks)
+    _waiting(page, waiting, report.unlocks)
     _to_sign(page, [finding for finding in report.findings if finding.kind == REVIEW], wishes.most)
     if wishes.every:
         _every_other(page, report.findings)
     page.gap()
-    page.paragraph(counts(tally(report.findings)), "bold")
+    page.paragraph(counts_in_words(tally(report.findings)), "bold")
     if report.crashed:
         page.paragraph(f"This check is incomplete: {counted(len(report.crashed), 'rule')} broke down, "
                        f"{joined(map(line, report.crashed))}.", LEVEL_STYLES["error"])
@@ -41,20 +42,8 @@ def closing(totals, specs, wishes):
     if specs < 2:
         return ""
     page = Page(wishes.width, wishes.color)
-    page.paragraph(f"All {specs:,} specs together: {counts(totals)}", "bold")
+    page.paragraph(f"All {specs:,} specs together: {counts_in_words(totals)}", "bold")
     return "\n\n" + page.finished()
-
-
-def counts(totals):
-    """Return the counts as a sentence."""
-    found = [counted(totals[level], level) for level in LEVELS if totals[level]]
-    also = [
-        (totals["permitted"], "allowed by permit"), (totals[REVIEW], "to be signed"), (totals[OPEN], "still open"),
-        (totals[PASS], "good"), (totals[NOT_APPLICABLE], "not for this build")]
-    rest = [f"{number:,} {what}" for number, what in also if number]
-    sentence = joined(found) if found else "nothing to put right"
-    sentence = sentence[0].upper() + sentence[1:]
-    return f"{sentence}; {joined(rest)}." if rest else f"{sentence}."
 
 
 def by_area(findings):
@@ -77,12 +66,13 @@ def _head(page, report):
         page.paragraph(path, "dim")
 
 
-def _findings(page, failed, most):
+def _findings(page, failed, waiting, most):
     shown, hidden = _the_worst(failed, most)
-    for area, findings in by_area(shown):
+    for area, findings in by_area([finding for finding in shown if not finding.missing]):
         page.heading(area_name(area))
         for alike in _alike(sorted(findings, key=lambda finding: LEVELS.index(finding.level))):
             _finding(page, alike)
+    _due(page, [finding for finding in shown if finding.missing], waiting)
     if hidden:
         page.paragraph(f"And {_levels(hidden)} more; --most {most} leaves them out here.", "bold")
 
@@ -161,11 +151,53 @@ def _origin(page, alike):
     places = list(dict.fromkeys(place(finding.place) for finding in alike if finding.place))
     between = "\n" if page.stacked else "  "
     page.labelled("", between.join([*places, rule]), style="dim")
-    related = dict.fromkeys(
-        (f"line {where.line}" if finding.place and where.file == finding.place.file else place(where), line(what))
-        for finding in alike for what, where in finding.related)
+    related = {}
+    for finding in alike:
+        for what, where in finding.related:
+            same_file = finding.place is not None and where.file == finding.place.file
+            related.setdefault(f"line {where.line}" if same_file else place(where), {})[line(what)] = None
     if related:
-        page.labelled("", "see also " + ", ".join(f"{where} ({what})" for where, what in related), style="dim")
+        told = ", ".join(f"{where} ({', '.join(said)})" for where, said in related.items())
+        page.labelled("", f"see also {told}", style="dim")
+
+
+def _due(page, findings, waiting):
+    """Inputs that should be written by now, gathered by the heading under which they belong."""
+    if not findings:
+        return
+    page.heading("not written, and due by now")
+    page.paragraph(", ".join(dict.fromkeys(line(finding.rule) for finding in findings)), "dim", indent=2)
+    page.gap()
+    groups = {}
+    for finding in findings:
+        groups.setdefault((LEVELS.index(finding.level), finding.place), []).append(finding)
+    for (rank, spot), members in sorted(groups.items(), key=lambda group: group[0][0]):
+        paths = list(dict.fromkeys(path for finding in members for path in finding.missing))
+        rules = {finding.rule for finding in waiting if _asks_for(finding, paths)}
+        level = LEVELS[rank]
+        page.labelled(level, _under_one_heading(paths), LEVEL_STYLES[level])
+        told = [counted(len(rules), "rule waits", "rules wait")] if rules else []
+        page.labelled("", ", ".join([*told, *([place(spot)] if spot else [])]), style="dim")
+        page.gap()
+
+
+def _asks_for(finding, paths):
+    """Whether an open finding waits for one of these inputs, or for something under one of these headings."""
+    return any(missing == path or missing.startswith(f"{path}.") for missing in finding.missing for path in paths)
+
+
+def _under_one_heading(paths):
+    """Return dotted paths in few words: joints.head: torque, washer.kind."""
+    if not any("." in path for path in paths):
+        return f"nothing yet under {joined(map(line, paths))}"
+    first = paths[0].split(".")
+    shared = 0
+    while len(paths) > 1 and all(path.split(".")[: shared + 1] == first[: shared + 1] != path.split(".") for path in paths):
+        shared += 1
+    if not shared:
+        return joined(map(line, paths))
+    ends = (".".join(path.split(".")[shared:]) for path in paths)
+    return f"{line('.'.join(first[:shared]))}: {joined(map(line, ends))}"
 
 
 def _permitted(page, findings):
