@@ -14,7 +14,10 @@ class Dimension(str):
         """Make an amount of this dimension from a value in SI, shown in ``unit`` or the builder's own."""
         from .quantities import Amount
 
-        return Amount(value, self, unit)
+        amount = Amount(value)
+        amount.dimension, amount.unit, amount.text = str(self), unit, ""
+        amount.low = amount.high = None
+        return amount
 
 
 class Plain(Dimension):
@@ -57,7 +60,8 @@ Octane = Dimension("octane")
 Ratio = Dimension("ratio")
 Fraction = Dimension("fraction")
 Count = Dimension("count")
-Velocity = Dimension("velocity")
+Speed = Dimension("speed")
+Energy = Dimension("energy")
 Acceleration = Dimension("acceleration")
 
 Choice = Plain("choice")
@@ -69,3 +73,7 @@ Thread = Plain("thread")
 List = Plain("list")
 Table = Plain("table")
 Entries = Plain("entries")
+
+LengthOrTime = Dimension("length_or_time")
+
+KINDS = {kind: kind for kind in list(vars().values()) if isinstance(kind, Dimension)}

@@ -5,28 +5,51 @@ asked for each cylinder or journal. A rule that breaks down becomes a finding of
 """
 
 from .dimensions import Dimension
-from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding
-from .quantities import default_unit, show
+from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
+from .quantity_display import default_unit, in_unit, show
 from .resolve import ENDINGS, place_of
 from .rulebook import Condition
-from .units import factor
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
          "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
 
 
 class Bench:
-    """What the judge needs of one spec: its scopes, its stage, its sign-offs, and how the builder writes units.
+    """What the judge needs beside the rules: the spec that was read, the vocabulary, the ways to words, the stage,
+    and the shop's standard (None where there is none)."""
 
-    ``instances`` gives the scopes of a kind, ``written`` every written Value in document order, ``system``
-    is "us" or "metric", ``signed`` maps a check to who signed it and when.
-    """
+    def __init__(self, spec, vocabulary, ways, stage=None, standard=None):
+        self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
+        self.build, self.instances, self.written = spec.build, spec.instances, spec.written
+        self.system, self.signed = spec.system, spec.signed
+        self.stage = stage or spec.stage
+        self.standard = standard
 
-    def __init__(self, build, instances, written, vocabulary, ways, stage, signed, system, standard, path):
-        self.build, self.instances, self.written = build, instances, written
-        self.vocabulary, self.ways = vocabulary, ways
-        self.stage, self.signed, self.system = stage, signed, system
-        self.standard, self.path = standard, path
+    def begun(self, heading):
+        """Whether anything is written under a heading such as "sealing" or "joints.head"."""
+        node = self.spec.tree
+        for key in heading.split("."):
+            node = node.get(key) if isinstance(node, Mapping) else None
+        return isinstance(node, (Mapping, Sequence)) and bool(node.entries if isinstance(node, Mapping) else node.items)
+
+    def place_of_path(self, path):
+        """Place and pointer of the deepest part of a dotted path that stands in the spec."""
+        node, place, pointer = self.spec.tree, self.spec.tree.place, ""
+        for key in path.split("."):
+            entry = node.entries.get(key) if isinstance(node, Mapping) else None
+            if entry is None:
+                break
+            node, place, pointer = entry.node, entry.key.place, f"{pointer}/{key}"
+        return place, pointer
+
+
+MANY = ("joints", "bearings", "rings")
+
+
+def heading_of(path):
+    """The heading that a missing path belongs to: its first key; of joints, bearings and rings the first two."""
+    keys = path.replace("[]", "").split(".")
+    return ".".join(keys[:2]) if keys[0] in MANY and len(keys) > 1 else keys[0]
 
 
 def judge(rules, bench):
@@ -88,14 +111,14 @@ def _ask(rule, limits, scope, bench, found):
 def _ask_of_values(rule, limits, bench):
     """A rule about written values as such is asked of each; what it lets pass is reported once."""
     found, passed = [], 0
-    for value in bench.written:
-        verdict = rule.function(value, **limits)
+    for scope, value in bench.written:
+        verdict = rule.function(value, scope, **limits)
         if verdict is None:
             continue
         if verdict.kind == PASS:
             passed += 1
         else:
-            found.append(_finding(rule, limits, verdict, value.definition_scope, [value], bench))
+            found.append(_finding(rule, limits, verdict, scope, [value], bench))
     if not found:
         kind = PASS if passed else NOT_APPLICABLE
         found.append(Finding(rule.id, rule.area, kind, "none", (), f"{passed} written values looked at", due=rule.due))
@@ -147,7 +170,7 @@ def _plain(rule, kind, scope, verdict=None, values=(), bench=None):
 
 
 def _open(rule, scope, missing, bench):
-    place, pointer = heading_place(bench.build, missing[0] if missing else "", bench)
+    place, pointer = bench.place_of_path(missing[0] if missing else "")
     return Finding(rule.id, rule.area, OPEN, "none", scope.label, "cannot be judged yet: needs " + ", ".join(missing),
                    rule.fix if not missing else "Write " + ", ".join(missing) + ".", missing=missing, place=place,
                    pointer=pointer, due=rule.due)
@@ -158,7 +181,7 @@ SCOPE_HEADINGS = {"joint": "joints", "step": "assembly.steps", "item": "order.it
 
 def _nothing_there(rule, bench):
     heading = SCOPE_HEADINGS.get(rule.scope, rule.scope)
-    place, pointer = heading_place(bench.build, heading, bench)
+    place, pointer = bench.place_of_path(heading)
     return Finding(rule.id, rule.area, OPEN, "none", (), f"cannot be judged yet: needs {heading}",
                    f"Write {heading}.", missing=(heading,), place=place, pointer=pointer, due=rule.due)
 
@@ -216,8 +239,7 @@ def _in_unit(value, dimension, unit):
         return str(value)
     if not dimension or not unit:
         return float(value)
-    scale, offset = factor(str(dimension), unit)
-    return (value - offset) / scale
+    return in_unit(value, str(dimension), unit)
 
 
 class _Names(dict):
@@ -310,19 +332,19 @@ def _where(rule, verdict, values, scope):
     return first.place, first.pointer, tuple(related)
 
 
-def heading_place(build, path, bench):
-    """The place of the deepest heading of a dotted path that stands in the spec, else of the spec itself."""
-    return bench.place_of_path(path)
-
-
 # -- what is missing -----------------------------------------------------------------------------------
 
 
 def missing_for(scope, word, bench):
     """The dotted paths which, once written, give the word in this scope: its own, or a formula's inputs.
 
-    Returns a tuple; the way that needs the fewest.
+    Returns a tuple; the way that needs the fewest. A word that no key and no formula of this spec gives is
+    named as it is.
     """
+    return _missing(scope, word, bench) or (word,)
+
+
+def _missing(scope, word, bench):
     chain, current = [], scope.base
     while current is not None:
         chain.append(current)
@@ -331,22 +353,26 @@ def missing_for(scope, word, bench):
         definition = bench.vocabulary.words.get((outer.kind, word))
         if definition is not None:
             return (path_in(definition.path, scope),)
-    for ending in ENDINGS:
-        if word.endswith(ending):
-            return missing_for(scope, word[: -len(ending)], bench)
-    child, inner = scope._child(word)
-    if child is not None and not bench.ways.get(word):
-        return missing_for(child, inner, bench)
     best = None
     for formula in bench.ways.get(word, ()):
         lacks = []
         for name in formula.inputs:
             if name not in formula.optional and scope.value(name) is None:
-                lacks += missing_for(scope, name, bench)
-        lacks = tuple(dict.fromkeys(lacks))
-        if lacks and (best is None or len(lacks) < len(best)):
-            best = lacks
-    return best or (word,)
+                paths = _missing(scope, name, bench)
+                if not paths:
+                    break
+                lacks += paths
+        else:
+            lacks = tuple(dict.fromkeys(lacks))
+            if lacks and (best is None or len(lacks) < len(best)):
+                best = lacks
+    if best:
+        return best
+    for ending in ENDINGS:
+        if word.endswith(ending):
+            return _missing(scope, word[: -len(ending)], bench)
+    child, inner = scope._child(word)
+    return _missing(child, inner, bench) if child is not None else ()
 
 
 def path_in(path, scope):
@@ -378,8 +404,8 @@ def overdue(findings, bench):
             unsigned.append(finding.rule)
     found, absent = [], {}
     for path, rules in waiting.items():
-        heading = bench.heading_of(path)
-        if heading is not None and not bench.begun(heading):
+        heading = heading_of(path)
+        if not bench.begun(heading):
             absent.setdefault(heading, {}).update(rules)
             continue
         place, pointer = bench.place_of_path(path)
@@ -460,7 +486,3 @@ def order(findings):
 
     return tuple(sorted(findings, key=key))
 
-
-def numeric(dimension):
-    """Whether values of this dimension are quantities."""
-    return not isinstance(dimension, Dimension) or dimension.numeric

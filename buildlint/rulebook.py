@@ -181,32 +181,35 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
     """Pass when ``value`` is at most the limit; equality passes.
 
     Several limits may be given by level; the most serious that is broken counts. ``near`` is the share of
-    the first limit (0.95) from which a passing value is reported, as a note, as right at the limit.
+    the hardest limit (0.95) from which a passing value is reported, as a note, as right at the limit.
     """
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
-    first = tiers[0][1]
-    utilization = value / first if first > 0 and value >= 0 else None
     for level, at in tiers:
         if value > _number(at, "the limit") and value - at > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, utilization)
-    if near is not None and value >= near * first * (1 - SAME):
-        return Verdict(FAIL, "note", value, first, utilization, near=True)
-    return Verdict(PASS, None, value, first, utilization)
+            return Verdict(FAIL, level, value, at, _share(value, at))
+    hard, mild = tiers[0][1], tiers[-1][1]
+    if near is not None and value >= near * hard * (1 - SAME):
+        return Verdict(FAIL, "note", value, hard, _share(value, hard), near=True)
+    return Verdict(PASS, None, value, mild, _share(value, mild))
 
 
 def at_least(value, limit=None, *, error=None, warning=None, note=None, near=None):
     """Pass when ``value`` is at least the limit; equality passes. ``near`` as 1.05 reports up to 5 % above."""
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
-    first = tiers[0][1]
-    utilization = first / value if value > 0 and first >= 0 else None
     for level, at in tiers:
         if value < _number(at, "the limit") and at - value > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, utilization)
-    if near is not None and value <= near * first * (1 + SAME):
-        return Verdict(FAIL, "note", value, first, utilization, near=True)
-    return Verdict(PASS, None, value, first, utilization)
+            return Verdict(FAIL, level, value, at, _share(at, value))
+    hard, mild = tiers[0][1], tiers[-1][1]
+    if near is not None and value <= near * hard * (1 + SAME):
+        return Verdict(FAIL, "note", value, hard, _share(hard, value), near=True)
+    return Verdict(PASS, None, value, mild, _share(mild, value))
+
+
+def _share(demand, capacity):
+    """Demand over capacity, where both have a sense as such."""
+    return demand / capacity if demand >= 0 and capacity > 0 else None
 
 
 def within(value, low=None, high=None, *, error=None, warning=None, note=None):

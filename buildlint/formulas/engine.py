@@ -1,6 +1,6 @@
 """Geometry and motion of the short block: volumes, deck, quench, piston speed."""
 
-from ..dimensions import Count, Length, Ratio, Rpm, Velocity, Volume
+from ..dimensions import Count, Length, Ratio, Rpm, Speed, Volume
 from ..numeric import PI
 
 
@@ -55,7 +55,7 @@ def quench_gap(piston_below_deck: Length, head_gasket_compressed_thickness: Leng
     return gap if head_pad_recess is None else gap + head_pad_recess
 
 
-def piston_speed_mean(crank_stroke: Length, rev_limit: Rpm) -> Velocity:
+def piston_speed_mean(crank_stroke: Length, rev_limit: Rpm) -> Speed:
     """Mean piston speed at the rev limit: two strokes in each turn.
 
     m, rad/s -> m/s. Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2.

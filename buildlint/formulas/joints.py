@@ -2,9 +2,10 @@
 
 from ..dimensions import Area, Choice, Force, Fraction, Length, Pressure, Ratio, Thread, Torque
 from ..mechanics import threads
-from ..numeric import PI, least, sqrt
+from ..numeric import PI, least, sqrt, where
 from ..tables.fasteners import (
-    ISO_8_8_ABOVE_16_MM,
+    ISO_8_8_ABOVE,
+    ISO_8_8_CHANGES_ABOVE,
     NUT_FACTOR_OFFSET,
     NUT_FACTOR_SLOPE,
     NUT_FACTORS,
@@ -79,10 +80,12 @@ def tensile_strength(strength_class: Choice, diameter: Length = None) -> Pressur
 
 
 def _of_class(strength_class, diameter, column):
-    if strength_class == "iso_8_8" and diameter is not None and diameter > 0.016:
-        return ISO_8_8_ABOVE_16_MM[column]
     row = STRENGTH_CLASSES.get(strength_class)
-    return row[column] if row else None
+    if row is None:
+        return None
+    if strength_class == "iso_8_8" and diameter is not None:
+        return where(diameter > ISO_8_8_CHANGES_ABOVE, ISO_8_8_ABOVE[column], row[column])
+    return row[column]
 
 
 def sliding_product(thread_product: Choice, lubricant: Choice = None, kind: Choice = None) -> Choice:

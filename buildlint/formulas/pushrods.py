@@ -2,12 +2,14 @@
 
 from ..dimensions import Choice, Force, Length, Pressure, Ratio
 from ..mechanics.column import buckling_load, tube_area, tube_second_moment
+from ..quantities import q
 
-STEEL_MODULUS = 205e9  # Pa; common steels 200-210 GPa, handbook value
+STEEL_MODULUS = q("205 GPa")  # common steels 200 to 210 GPa, handbook value
 
 # Yield strength by material: plain seamless tube 450 MPa, heat-treated chrome-moly and tool steel 900 MPa.
 # Engineering judgement, from memory; a written yield_strength wins.
-PUSHROD_YIELD = {"low_carbon": 250e6, "seamless": 450e6, "chrome_moly": 900e6, "tool_steel": 1400e6}
+PUSHROD_YIELD = {"low_carbon": q("250 MPa"), "seamless": q("450 MPa"), "chrome_moly": q("900 MPa"),
+                 "tool_steel": q("1400 MPa")}
 
 
 def pushrod_yield_strength(pushrod_material: Choice) -> Pressure:

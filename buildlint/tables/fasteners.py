@@ -3,8 +3,7 @@
 A written value (yield_strength, nut_factor) always wins over these rows.
 """
 
-KSI = 6894757.293168361  # Pa in 1000 psi, from the exact pound-force and inch
-MPA = 1e6
+from ..quantities import q
 
 # class: (proof strength, yield strength, tensile strength) in Pa, and whether a standard fixes them.
 # ISO 898-1 rows: proof from the published proof loads; yield and tensile from memory. SAE rows: SAE J429,
@@ -12,23 +11,24 @@ MPA = 1e6
 # strength have no standard: proof 0.79 and yield 0.88 of tensile are assumed; common practice, no source.
 # Austenitic class 70: ISO 3506-1, from memory; it has no proof value, 0.9 of yield is used.
 STRENGTH_CLASSES = {
-    "iso_8_8": (580 * MPA, 640 * MPA, 800 * MPA, True),
-    "iso_9_8": (650 * MPA, 720 * MPA, 900 * MPA, True),
-    "iso_10_9": (830 * MPA, 940 * MPA, 1040 * MPA, True),
-    "iso_12_9": (970 * MPA, 1100 * MPA, 1220 * MPA, True),
-    "sae_grade_2": (55 * KSI, 57 * KSI, 74 * KSI, True),
-    "sae_grade_5": (85 * KSI, 92 * KSI, 120 * KSI, True),
-    "sae_grade_8": (120 * KSI, 130 * KSI, 150 * KSI, True),
-    "170_ksi": (135 * KSI, 150 * KSI, 170 * KSI, False),
-    "190_ksi": (150 * KSI, 167 * KSI, 190 * KSI, False),
-    "200_ksi": (158 * KSI, 176 * KSI, 200 * KSI, False),
-    "220_ksi": (174 * KSI, 194 * KSI, 220 * KSI, False),
-    "260_ksi": (206 * KSI, 229 * KSI, 260 * KSI, False),
-    "stainless_70": (0.9 * 450 * MPA, 450 * MPA, 700 * MPA, True),
+    "iso_8_8": (q("580 MPa"), q("640 MPa"), q("800 MPa"), True),
+    "iso_9_8": (q("650 MPa"), q("720 MPa"), q("900 MPa"), True),
+    "iso_10_9": (q("830 MPa"), q("940 MPa"), q("1040 MPa"), True),
+    "iso_12_9": (q("970 MPa"), q("1100 MPa"), q("1220 MPa"), True),
+    "sae_grade_2": (q("55 ksi"), q("57 ksi"), q("74 ksi"), True),
+    "sae_grade_5": (q("85 ksi"), q("92 ksi"), q("120 ksi"), True),
+    "sae_grade_8": (q("120 ksi"), q("130 ksi"), q("150 ksi"), True),
+    "170_ksi": (q("135 ksi"), q("150 ksi"), q("170 ksi"), False),
+    "190_ksi": (q("150 ksi"), q("167 ksi"), q("190 ksi"), False),
+    "200_ksi": (q("158 ksi"), q("176 ksi"), q("200 ksi"), False),
+    "220_ksi": (q("174 ksi"), q("194 ksi"), q("220 ksi"), False),
+    "260_ksi": (q("206 ksi"), q("229 ksi"), q("260 ksi"), False),
+    "stainless_70": (q("405 MPa"), q("450 MPa"), q("700 MPa"), True),
 }
 
 # ISO 898-1 gives class 8.8 above 16 mm its own row (from memory).
-ISO_8_8_ABOVE_16_MM = (600 * MPA, 660 * MPA, 830 * MPA, True)
+ISO_8_8_CHANGES_ABOVE = q("16 mm")
+ISO_8_8_ABOVE = (q("600 MPa"), q("660 MPa"), q("830 MPa"), True)
 
 # state of thread and turning face: nut factor (low, usual, high). Ranges: Shigley Table 8-15, a bolted-joint
 # handbook's means and supplier figures; moly, extreme-pressure and sealant rows common practice, no source;

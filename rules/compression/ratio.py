@@ -20,7 +20,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     fix="{slip}A chamber of {chamber_to_reach} or a gasket of {gasket_to_reach} compressed would reach the stated ratio.",
     source="definition: Heywood, Internal Combustion Engine Fundamentals, ch. 2; limits common practice, no source",
     points_at=("stated_compression_ratio",),
-    conforming=(STACK % ("10.3:1", ""), STACK % ("10.0:1", "")),
+    conforming=(STACK % ("10.3:1", ""), STACK % ("10.1:1", "")),
     nonconforming=(STACK % ("9.5:1", "# <-"), STACK % ("11.6:1", "# <-")),
 )
 def stated_ratio_matches_parts(
@@ -49,7 +49,7 @@ def stated_ratio_matches_parts(
             slip = f"It fits if this was the slip: {text}. "
     chamber = Volume(head_chamber_volume + wanted, "cc") if head_chamber_volume is not None else "another size"
     gasket = "another thickness"
-    if gasket_volume and head_gasket_compressed_thickness:
+    if gasket_volume and head_gasket_compressed_thickness and gasket_volume + wanted > 0:
         gasket = Length(head_gasket_compressed_thickness * (1 + wanted / gasket_volume))
     return verdict.telling(slip=slip, chamber_to_reach=chamber, gasket_to_reach=gasket)
 

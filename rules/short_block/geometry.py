@@ -159,10 +159,10 @@ rods: {class: forged_i_beam}
     source="definition: Heywood, Internal Combustion Engine Fundamentals, ch. 2; bands common practice, no source",
     points_at=("rev_limit",),
     conforming=SPEED % ("6200 rpm", "", "forged_4032"),
-    nonconforming=(SPEED % ("6800 rpm", "# <-", "hypereutectic"), SPEED % ("7000 rpm", "# <-", "forged_4032")),
+    nonconforming=(SPEED % ("6500 rpm", "# <-", "hypereutectic"), SPEED % ("7000 rpm", "# <-", "hypereutectic")),
 )
 def piston_speed_suits_parts(
-    piston_speed_mean: Velocity, piston_class: Choice, crank_stroke: Length, rod_class: Choice = None, *,
+    piston_speed_mean: Speed, piston_class: Choice, crank_stroke: Length, rod_class: Choice = None, *,
     note_above={"cast": 17.8, "hypereutectic": 19.3, "forged_4032": 21.6, "forged_2618": 25.4,
                 "production_cast": 17.8, "production_powder": 19.3, "production_forged": 19.3, "forged_i_beam": 21.6,
                 "forged_h_beam": 25.4, "forged_h_beam_7_16": 25.4, "billet_steel": 25.4, "aluminum": 28.4,
@@ -181,6 +181,6 @@ def piston_speed_suits_parts(
     if not classes:
         return not_applicable()
     weakest = min(classes, key=lambda name: warning_above[name])
-    verdict = at_most(Velocity(piston_speed_mean), warning=Velocity(warning_above[weakest]), note=Velocity(note_above[weakest]))
+    verdict = at_most(Speed(piston_speed_mean), warning=Speed(warning_above[weakest]), note=Speed(note_above[weakest]))
     wanted = verdict.limit if verdict.kind == "fail" else warning_above[weakest]
     return verdict.telling(weakest=weakest.replace("_", " "), speed_to_limit_to=Rpm(wanted * 3.141592653589793 / crank_stroke))

@@ -1,0 +1,392 @@
+"""A composed spec read into scopes: every written value becomes a word with its meaning in SI and its place.
+
+What cannot be read is a problem with a place, and the rest is read all the same. Formulas and look-up stand in
+``resolve``; which key gives which word is the schema's affair, told by the vocabulary.
+"""
+
+import datetime
+
+from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text
+from .mechanics.threads import read_thread
+from .model import Mapping, Problem, Scalar, Sequence, STAGES
+from .quantities import QuantityError, read
+from .resolve import Scope, Value
+from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
+
+# Words that no key gives but the place of a part in the spec: what joint it is, what came before a step.
+IMPLIED = {
+    ("joint", "joint_name"): Choice,
+    ("step", "position"): Count,
+    ("step", "earlier_steps"): List,
+    ("step", "later_steps"): List,
+    ("item", "ordered_altogether"): Count,
+    ("build", "ordered_pieces"): Entries,
+    ("build", "steps_listed"): List,
+}
+
+SIDES = ("intake", "exhaust")
+BEARINGS = ("main", "rod", "cam")
+RINGS = ("top", "second", "oil")
+
+
+class Spec:
+    """A spec as the judge sees it: the scopes, and every written value in the order of the document."""
+
+    def __init__(self, tree, ways):
+        self.tree = tree
+        self.build = Scope("build", "", None, ways, "", tree.place)
+        self.sides = [Scope("side", name, self.build, ways, f"/{name}", _place(tree, name)) for name in SIDES]
+        self.bearings = [Scope("bearing", name, self.build, ways, f"/bearings/{name}", _place(tree, "bearings", name)) for name in BEARINGS]
+        self.rings = [Scope("ring", name, self.build, ways, f"/rings/{name}", _place(tree, "rings", name)) for name in RINGS]
+        self.springs, self.joints, self.steps, self.items = [], [], [], []
+        self.written, self.problems, self.signed = [], [], {}
+        self.system = None
+        self.ways = ways
+
+    def instances(self, kind):
+        """The scopes in which a rule of this kind is asked."""
+        if kind in ("build", "cylinder"):
+            return [self.build]
+        if kind.endswith("_bearing"):
+            return [scope for scope in self.bearings if kind == f"{scope.name}_bearing"]
+        return getattr(self, f"{kind}s")
+
+    @property
+    def stage(self):
+        value = self.build.words.get("stage")
+        return value.data if value is not None and value.data in STAGES else "planning"
+
+
+def _place(tree, *keys):
+    place = tree.place
+    for key in keys:
+        entry = tree.entries.get(key) if isinstance(tree, Mapping) else None
+        if entry is None:
+            return place
+        place, tree = entry.key.place, entry.node
+    return place
+
+
+def read_spec(tree, vocabulary, ways, broken=frozenset()):
+    """Read a composed tree into a Spec; ``broken`` are pointers that validation has refused.
+
+    Values that cannot be read are left out and reported in ``problems``.
+    """
+    spec = Spec(tree, ways)
+    units = tree.get("units")
+    bare = units.text if isinstance(units, Scalar) and units.text in ("us", "metric") else None
+    reader = _Reader(spec, vocabulary, bare, broken)
+    reader.heading(tree, vocabulary.tree, spec.build, "", None)
+    _imply(spec)
+    spec.system = bare or _habit(spec.written)
+    _check_counts(spec)
+    return spec
+
+
+class _Reader:
+    """Walks the tree along the vocabulary and puts values into scopes."""
+
+    def __init__(self, spec, vocabulary, bare, broken):
+        self.spec, self.vocabulary, self.bare, self.broken = spec, vocabulary, bare, broken
+
+    def heading(self, mapping, key, scope, pointer, chosen):
+        for name, entry in mapping.entries.items():
+            known = key.children.get(name) or key.any
+            if known is None or known.kind == BOOKKEEPING:
+                continue
+            here = f"{pointer}/{_escape(name)}"
+            node = entry.node
+            if here in self.broken:
+                continue
+            origin = entry.chosen or chosen
+            if known.kind == LEAF:
+                self.leaf(node, known, scope, here, origin)
+            elif known.kind == CONTAINER:
+                self.container(node, known, scope, here, origin)
+            elif isinstance(node, Mapping):
+                inner = scope
+                if known.kind == INSTANCE:
+                    inner = self.instance(known.scope, name, scope, here, entry.key.place)
+                self.heading(node, known, inner, here, origin)
+
+    def instance(self, kind, name, outer, pointer, place):
+        spec = self.spec
+        for scope in {"side": spec.sides, "bearing": spec.bearings, "ring": spec.rings}.get(kind, ()):
+            if scope.name == name:
+                scope.place = place
+                return scope
+        made = Scope(kind, name, outer, spec.ways, pointer, place)
+        getattr(spec, f"{kind}s").append(made)
+        return made
+
+    def container(self, node, key, scope, pointer, chosen):
+        if isinstance(node, Mapping):
+            for name, entry in node.entries.items():
+                known = key.children.get(name) or key.any
+                here = f"{pointer}/{_escape(name)}"
+                if known is None or known.kind == BOOKKEEPING or here in self.broken or not isinstance(entry.node, Mapping):
+                    continue
+                inner = self.instance(key.scope, name, scope, here, entry.key.place)
+                self.heading(entry.node, known, inner, here, entry.chosen or chosen)
+        elif isinstance(node, Sequence):
+            for number, item in enumerate(node.items):
+                here = f"{pointer}/{number}"
+                if here in self.broken or not isinstance(item, Mapping):
+                    continue
+                named = item.get(key.scope)
+                name = named.text if isinstance(named, Scalar) else str(number + 1)
+                inner = self.instance(key.scope, name, scope, here, item.place)
+                self.heading(item, key.any, inner, here, chosen)
+
+    def leaf(self, node, key, scope, pointer, chosen):
+        if key.word is not None:
+            self.put(node, key.word, scope, pointer, chosen)
+        if key.alone is not None:
+            self.put(node, key.alone, self.lone_spring(scope), pointer, chosen)
+
+    def lone_spring(self, side):
+        for spring in self.spec.springs:
+            if spring.parent is side:
+                return spring
+        made = Scope("spring", "outer", side, self.spec.ways, f"{side.pointer}/spring", side.place)
+        self.spec.springs.append(made)
+        return made
+
+    def put(self, node, word, scope, pointer, chosen):
+        value = self.value(node, word, scope, pointer)
+        if value is not None:
+            value.chosen = chosen
+            value.definition = word
+            scope.words[word.name] = value
+            self.spec.written.append((scope, value))
+
+    # -- one value ------------------------------------------------------------------------------------
+
+    def value(self, node, word, scope, pointer):
+        kind = KINDS[word.dimension]
+        if word.dimension == "list" or word.dimension == "table":
+            return self.many(node, word, kind, pointer)
+        if word.dimension == "entries":
+            return self.entries(node, word, pointer)
+        if isinstance(node, Mapping):
+            return self.planned(node, word, kind, scope, pointer)
+        if isinstance(node, Sequence):
+            if word.per or not kind.numeric:
+                return self.each(node, word, kind, scope, pointer)
+            return self.refuse(node, pointer, f"{word.name.replace('_', ' ')} is one value, not a list", "Write one value.")
+        data = self.scalar(node, word.dimension, pointer)
+        if data is None:
+            return None
+        return Value(word.name, data, kind, getattr(data, "unit", ""), node.text, node.place, pointer,
+                     plan=data if kind.numeric else None)
+
+    def planned(self, node, word, kind, scope, pointer):
+        """A mapping {plan, measured, by, on}: what was measured wins over what was planned."""
+        plan = measured = None
+        plan_node, measured_node = node.get("plan"), node.get("measured")
+        if isinstance(plan_node, Scalar) and f"{pointer}/plan" not in self.broken:
+            plan = self.scalar(plan_node, word.dimension, f"{pointer}/plan")
+        value = None
+        if isinstance(measured_node, Sequence) and f"{pointer}/measured" not in self.broken:
+            value = self.each(measured_node, word, kind, scope, f"{pointer}/measured")
+            if value is not None:
+                value.measured = value.data
+                if plan is not None:
+                    value.data, value.text = plan, plan_node.text
+        elif isinstance(measured_node, Scalar) and f"{pointer}/measured" not in self.broken:
+            measured = self.scalar(measured_node, word.dimension, f"{pointer}/measured")
+            if measured is not None:
+                value = Value(word.name, measured, kind, getattr(measured, "unit", ""), measured_node.text,
+                              measured_node.place, f"{pointer}/measured", measured=measured)
+        if value is None and plan is not None:
+            value = Value(word.name, plan, kind, getattr(plan, "unit", ""), plan_node.text, plan_node.place, f"{pointer}/plan")
+        if value is not None:
+            value.plan = plan
+            for element in value.elements:
+                element.plan = plan
+        return value
+
+    def each(self, node, word, kind, scope, pointer):
+        """A list by cylinder or journal: the word's own value is the mean."""
+        along = _along(word, scope)
+        elements = []
+        for number, item in enumerate(node.items):
+            here = f"{pointer}/{number}"
+            if here in self.broken or not isinstance(item, Scalar):
+                continue
+            data = self.scalar(item, word.dimension, here)
+            if data is not None:
+                elements.append(Value(word.name, data, kind, getattr(data, "unit", ""), item.text, item.place, here,
+                                      measured=data, definition=word))
+        if not elements:
+            return None
+        if not kind.numeric:
+            data = [element.data for element in elements]
+            return Value(word.name, data, kind, "", ", ".join(element.text for element in elements), node.place, pointer)
+        mean = sum(element.data for element in elements) / len(elements)
+        value = Value(word.name, kind(mean, elements[0].unit), kind, elements[0].unit, "", node.place, pointer)
+        if len(elements) == len(node.items):
+            value.elements, value.along = tuple(elements), along
+        return value
+
+    def many(self, node, word, kind, pointer):
+        """A list or table that is one value by itself: a firing order, tested loads."""
+        if not isinstance(node, Sequence):
+            if isinstance(node, Scalar):
+                data = self.scalar(node, word.elements[0], pointer)
+                return None if data is None else Value(word.name, [data], kind, "", node.text, node.place, pointer)
+            return None
+        rows = []
+        for number, item in enumerate(node.items):
+            here = f"{pointer}/{number}"
+            if here in self.broken:
+                return None
+            if word.dimension == "table":
+                if not isinstance(item, Sequence) or len(item.items) != len(word.elements):
+                    return None
+                row = [self.scalar(part, dimension, f"{here}/{column}") if isinstance(part, Scalar) else None
+                       for column, (part, dimension) in enumerate(zip(item.items, word.elements))]
+                rows.append(None if None in row else tuple(row))
+            elif isinstance(item, Sequence):
+                inner = word.elements[0].removeprefix("list of ")
+                rows.append([self.scalar(part, inner, f"{here}/{column}") for column, part in enumerate(item.items)
+                             if isinstance(part, Scalar)])
+            elif isinstance(item, Scalar):
+                rows.append(self.scalar(item, word.elements[0], here))
+        if any(row is None for row in rows) or not rows:
+            return None
+        text = ", ".join(item.text for item in node.items if isinstance(item, Scalar))
+        return Value(word.name, rows, kind, "", text, node.place, pointer)
+
+    def entries(self, node, word, pointer):
+        """A list of mappings: each becomes a dict of its fields, with its place under "place"."""
+        if not isinstance(node, Sequence):
+            return None
+        fields = dict(word.elements)
+        rows = []
+        for number, item in enumerate(node.items):
+            if not isinstance(item, Mapping) or f"{pointer}/{number}" in self.broken:
+                continue
+            row = {"place_in_file": item.place}
+            for name, entry in item.entries.items():
+                here = f"{pointer}/{number}/{_escape(name)}"
+                if name not in fields or here in self.broken or not isinstance(entry.node, Scalar):
+                    continue
+                row[name] = self.scalar(entry.node, fields[name], here)
+            rows.append(row)
+        return Value(word.name, rows, Entries, "", "", node.place, pointer)
+
+    def scalar(self, node, dimension, pointer):
+        """The meaning of one scalar in its dimension, or None after reporting why it cannot be read."""
+        kind = KINDS.get(dimension, Text)
+        if dimension == "length_or_time":
+            for name in ("length", "time"):
+                try:
+                    return read(node.text, name, self.bare)
+                except QuantityError:
+                    continue
+            return self.refuse(node, pointer, f"{node.text!r} is neither a length nor a time", "Write 1000 mi or 40 h.")
+        if kind.numeric:
+            if node.plain and isinstance(node.value, bool) or node.value is None:
+                return self.refuse(node, pointer, f"a {dimension.replace('_', ' ')} was expected, not {node.text or 'nothing'}",
+                                   "Write a number with its unit, or leave the key out.")
+            try:
+                amount = read(node.text, dimension, self.bare)
+            except QuantityError as error:
+                return self.refuse(node, pointer, error.message, error.fix)
+            return int(amount) if dimension == "count" else amount
+        if node.value is None and node.plain:
+            return None
+        if dimension == "yes_no":
+            known = {"yes": True, "true": True, "no": False, "false": False}.get(node.text.lower())
+            if known is None:
+                return self.refuse(node, pointer, f"{node.text!r} is neither yes nor no", "Write yes or no.")
+            return known
+        if dimension == "date":
+            try:
+                return datetime.date.fromisoformat(node.text)
+            except ValueError:
+                return self.refuse(node, pointer, f"{node.text!r} is no date", "Write the date as 2026-03-05: year, month, day.")
+        if dimension == "thread":
+            thread = read_thread(node.text)
+            if thread is None:
+                return self.refuse(node, pointer, f"{node.text!r} is no thread that can be read",
+                                   "Write it as 7/16-20, 10-32, M8x1.25 or 1/8-27 NPT.")
+            return thread
+        return node.text
+
+    def refuse(self, node, pointer, message, fix):
+        self.spec.problems.append(Problem("quantity-can-be-read", message, node.place, fix, "error", pointer))
+        return None
+
+
+def _escape(name):
+    return name.replace("~", "~0").replace("/", "~1") if "~" in name or "/" in name else name
+
+
+def _along(word, scope):
+    """What a list is counted along: cylinders everywhere, journals in the main and cam bearings."""
+    if word.per is None:
+        return ("fastener", scope.pointer)
+    if word.per == "journal" and not (scope.kind == "bearing" and scope.name == "rod"):
+        return ("journal", scope.name)
+    return ("cylinder", "")
+
+
+def _imply(spec):
+    """Add the words that follow from where a part stands in the spec."""
+    for joint in spec.joints:
+        serves = joint.words.get("serves")
+        joint.words["joint_name"] = serves or Value("joint_name", joint.name, Choice, text=joint.name)
+    for spring in spec.springs:
+        if spring.name == "outer" and "height_step" not in spring.words:
+            spring.words["height_step"] = Value("height_step", Length(0.0), Length, text="0 in")
+    names = [step.name for step in spec.steps]
+    if names:
+        spec.build.words["steps_listed"] = Value("steps_listed", names, List)
+    for position, step in enumerate(spec.steps):
+        step.words["position"] = Value("position", position + 1, Count)
+        step.words["earlier_steps"] = Value("earlier_steps", names[:position], List)
+        step.words["later_steps"] = Value("later_steps", names[position + 1:], List)
+    pieces = {}
+    for item in spec.items:
+        quantity, per_set = item.words.get("quantity"), item.words.get("per_set")
+        if quantity is not None:
+            count = quantity.data * (per_set.data if per_set is not None else 1)
+            pieces[item.name] = pieces.get(item.name, 0) + count
+    if spec.items:
+        spec.build.words["ordered_pieces"] = Value("ordered_pieces", pieces, Entries)
+    for item in spec.items:
+        if item.name in pieces:
+            item.words["ordered_altogether"] = Value("ordered_altogether", pieces[item.name], Count)
+    signed = spec.build.words.get("assembly_signed")
+    for row in signed.data if signed is not None else ():
+        if row.get("check") and row.get("by"):
+            spec.signed[row["check"]] = f"by {row['by']}" + (f" on {row['on']}" if row.get("on") else "")
+
+
+def _habit(written):
+    """The system of units the builder writes lengths in."""
+    metric = us = 0
+    for _, value in written:
+        if value.unit in ("mm", "cm", "m", "um"):
+            metric += 1
+        elif value.dimension == "length" and value.unit:
+            us += 1
+    return "metric" if metric > us else "us"
+
+
+def _check_counts(spec):
+    """A list by cylinder has one value for each cylinder, a list by main journal one for each main bearing."""
+    cylinders, mains = spec.build.words.get("cylinders"), spec.build.words.get("block_mains")
+    for _, value in spec.written:
+        wanted, what = None, ""
+        if value.along == ("cylinder", "") and cylinders is not None:
+            wanted, what = cylinders.data, "cylinders"
+        elif value.along == ("journal", "main") and mains is not None:
+            wanted, what = mains.data, "main bearings"
+        if wanted is not None and len(value.elements) != wanted:
+            spec.problems.append(Problem(
+                "list-has-one-value-each",
+                f"{value.word.replace('_', ' ')} has {len(value.elements)} values, but the engine has {wanted} {what}",
+                value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))

@@ -1,0 +1,142 @@
+"""The road from a file to a report, in one place: load, compose, validate, resolve, judge.
+
+Nothing is printed here. What is the same for every spec (vocabulary, formulas, rules) is made once a process.
+"""
+
+import functools
+from pathlib import Path
+from typing import NamedTuple
+
+from . import consistency, formulas, judge, rulebook, vocabulary
+from .compose import compose
+from .house import folder
+from .load import Unreadable, load, read_bytes
+from .model import FAIL, OPEN, Finding, Report
+from .reading import read_spec
+from .resolve import dimension_of
+from .validate import validate
+
+
+class CannotStart(Exception):
+    """The check cannot begin as asked: an unreadable file, or a rule set that is not sound."""
+
+
+@functools.cache
+def words():
+    """The vocabulary of the build spec."""
+    return vocabulary.load()
+
+
+@functools.cache
+def ways():
+    """{word: its formulas, in the order to be tried}."""
+    return formulas.load()
+
+
+@functools.cache
+def rules():
+    """Every shipped rule, in the order of areas and files. Raises CannotStart naming what is not sound."""
+    try:
+        found = rulebook.load_folder(Path(folder("rules")), "buildlint.rules")
+        rulebook.refuse_twins(found)
+        consistency.check(found, ways(), words(), joint_names())
+    except rulebook.RulebookError as error:
+        raise CannotStart(str(error)) from error
+    found.sort(key=lambda rule: judge.AREAS.index(rule.area) if rule.area in judge.AREAS else len(judge.AREAS))
+    return found
+
+
+@functools.cache
+def joint_names():
+    """The names of joints that the schema knows."""
+    return tuple(name for name, key in words().tree.children["joints"].children.items() if key.kind == vocabulary.INSTANCE)
+
+
+def check(path, given_name=None, text=None, stage=None, chosen=None):
+    """Check one spec and return its Report.
+
+    ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
+    under; ``chosen`` a list of rules to ask instead of all. Raises CannotStart for an unreadable file or a
+    broken rule set.
+    """
+    name = str(given_name or path)
+    asked = rules() if chosen is None else chosen
+    try:
+        data = read_bytes(path) if text is None else text
+    except Unreadable as error:
+        raise CannotStart(f"{name}: {error}") from error
+    spec, problems = prepare(path, name, data)
+    if spec is None:
+        return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
+    bench = judge.Bench(spec, words(), ways(), stage)
+    findings, crashed = judge.judge(asked, bench)
+    findings += judge.overdue(findings, bench)
+    findings += [_problem(problem) for problem in (*problems, *spec.problems)]
+    title = spec.build.words.get("name")
+    return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
+                  judge.unlocks([finding for finding in findings if finding.kind == OPEN]))
+
+
+def prepare(path, name, data):
+    """Load, compose, validate and read one spec: (Spec or None, problems so far)."""
+    tree, problems = load(data, name)
+    if tree is None:
+        return None, problems
+    composed, more, _ = compose(path, tree)
+    problems = [*problems, *more]
+    shape, broken = validate(composed, words())
+    return read_spec(composed, words(), ways(), broken), [*problems, *shape]
+
+
+def _problem(problem):
+    return Finding(problem.check, "spec", FAIL, problem.level, (), problem.message, problem.fix, place=problem.place,
+                   pointer=problem.pointer, related=tuple(problem.related))
+
+
+class Explanation(NamedTuple):
+    """How one number came about: written somewhere, or computed from others which are explained in turn."""
+
+    word: str
+    scope: tuple
+    value: object
+    dimension: str
+    unit: str
+    shown: str
+    origin: dict
+
+
+def explain(word, path):
+    """Explain a word in every scope of a spec that has its own answer; outer scopes first."""
+    try:
+        spec, _ = prepare(path, str(path), read_bytes(path))
+    except Unreadable as error:
+        raise CannotStart(f"{path}: {error}") from error
+    if spec is None:
+        return []
+    bench = judge.Bench(spec, words(), ways())
+    found, seen = [], set()
+    scopes = [spec.build, *spec.sides, *spec.bearings, *spec.rings, *spec.springs, *spec.joints, *spec.steps, *spec.items]
+    for scope in scopes:
+        value = scope.value(word)
+        if value is None:
+            continue
+        signature = tuple(leaf.pointer for leaf in value.leaves()), str(value.data)
+        if signature in seen and scope is not spec.build:
+            continue
+        seen.add(signature)
+        found.append(_explain(value, scope, bench))
+        for position in range(1, len(value.elements) + 1):
+            view = scope.at(value.along, position)
+            found.append(_explain(view.value(word), view, bench))
+    return found
+
+
+def _explain(value, scope, bench):
+    if value.formula is None:
+        origin = {"at": value.place, "text": value.text, "chosen": value.chosen}
+    else:
+        origin = {"formula": value.formula.name, "sentence": value.formula.sentence, "source": value.formula.source,
+                  "inputs": [_explain(part, scope, bench) for part in value.inputs]}
+    data = float(value.data) if isinstance(value.data, float) else value.data
+    return Explanation(value.word, scope.label, data, str(dimension_of(value)), judge._unit_of(value),
+                       judge.show_value(value, bench), origin)
