@@ -1,92 +1,18 @@
-"""From the text of one YAML file to a tree of nodes, each with its place and its raw text.
+"""From the bytes of one YAML file to a tree of nodes, each with its place and its raw text.
 
-The parser's events are read straight into the nodes of ``model``; the meaning of a plain value is that of the
-YAML 1.2 core schema. Reading bytes and characters stands in ``decode``, the wording of syntax errors in
-``syntax``; templates and catalogue parts are the work of ``compose``.
+``decode`` turns bytes into characters, a parser of PyYAML turns them into events, ``nodes`` turns those into the
+tree, ``syntax`` words what went wrong; here they are put together. Templates and catalogue parts are the work of
+``compose``.
 """
 
 import functools
-import re
-import unicodedata
 
 from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes
-from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
-from buildlint.syntax import bad_escape, deep, explain, syntax_problem, tab_in_indentation, tab_problem
+from buildlint.model import Mapping, Problem, Scalar
+from buildlint.nodes import DEPTH, Reader, Stop, meaning, short
+from buildlint.syntax import syntax_problem, tab_in_indentation, tab_problem
 
-__all__ = ["DEPTH", "LIMIT", "Unreadable", "load", "meaning", "read_bytes"]
-
-DEPTH = 64  # mappings and lists inside each other; the vocabulary needs about eight
-KEY_LENGTH = 1024  # YAML 1.2 section 7.4.2: an implicit key is at most 1,024 characters
-NUMBER_LENGTH = 100  # longer runs of digits are slips; Python refuses integers over 4,300 digits
-EXPANSION = 100_000  # nodes that a file with aliases may unfold to, unless its own text is longer
-
-ENOUGH = 200  # problems in one file
-
-_TOO_LONG = object()
-_ORDINARY_KEYS = set()  # keys met so far that are short ASCII text: they need no second look
-_QUOTES = ("'", '"')
-_HIDDEN_ESCAPES = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]"
-)
-_WORDS = {"": None, "~": None, "null": None, "Null": None, "NULL": None}
-_WORDS |= {"true": True, "True": True, "TRUE": True, "false": False, "False": False, "FALSE": False}
-# YAML 1.2.2 section 10.3.2, core schema tag resolution
-_INTEGER = re.compile(r"[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+")
-_FLOAT = re.compile(
-    r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)"
-)
-# an anchor or a tag before a value, with the blanks and comments behind it
-_PROPERTIES = re.compile(r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*")
-
-
-class _Stop(Exception):
-    """Reading cannot go on; carries the Problem."""
-
-
-@functools.lru_cache(maxsize=32768)
-def meaning(text):
-    """What a plain scalar means in the YAML 1.2 core schema: None, bool, int, float, or the text itself.
-
-    ``10:1``, ``on``, ``1_000`` and ``2026-03-05`` are text; ``010`` is ten. Source: YAML 1.2.2, section 10.3.2.
-    """
-    if text in _WORDS:
-        return _WORDS[text]
-    if text[0] not in "+-.0123456789":
-        return text
-    if _INTEGER.fullmatch(text):
-        if len(text) > NUMBER_LENGTH:
-            return _TOO_LONG
-        if text.startswith("0x"):
-            return int(text[2:], 16)
-        return int(text[2:], 8) if text.startswith("0o") else int(text)
-    if _FLOAT.fullmatch(text):
-        return float(text.lower().replace(".inf", "inf").replace(".nan", "nan"))
-    return text
-
-
-@functools.cache
-def _fast_parser():
-    """The events of libyaml, or of the pure Python parser where libyaml is absent."""
-    try:
-        from yaml._yaml import CParser
-    except ImportError:
-        return _pure_parser()
-    return CParser
-
-
-@functools.cache
-def _pure_parser():
-    from yaml.parser import Parser
-    from yaml.reader import Reader
-    from yaml.scanner import Scanner
-
-    class PureParser(Reader, Scanner, Parser):
-        def __init__(self, text):
-            Reader.__init__(self, text)
-            Scanner.__init__(self)
-            Parser.__init__(self)
-
-    return PureParser
+__all__ = ["DEPTH", "LIMIT", "Unreadable", "load", "meaning", "read_bytes", "scalars"]
 
 
 def load(data, file, *, numbers_as_keys=False, pure=False):
@@ -105,8 +31,8 @@ def load(data, file, *, numbers_as_keys=False, pure=False):
         problems += found
     try:
         parser = (_pure_parser() if pure else _fast_parser())(text)
-        tree = _Reader(parser.get_event, text, file, problems, numbers_as_keys).document()
-    except _Stop as stop:
+        tree = Reader(parser.get_event, text, file, problems, numbers_as_keys).document()
+    except Stop as stop:
         problems.append(tab_problem(tabs, stop.args[0]) or stop.args[0])
         return None, problems
     except _yaml_error() as error:
@@ -121,389 +47,50 @@ def load(data, file, *, numbers_as_keys=False, pure=False):
 
 
 @functools.cache
+def _fast_parser():
+    """The events of libyaml, or of the pure Python parser where libyaml is absent."""
+    try:
+        from yaml._yaml import CParser
+    except ImportError:
+        return _pure_parser()
+    return CParser
+
+
+@functools.cache
+def _pure_parser():
+    from yaml.parser import Parser
+    from yaml.reader import Reader as Characters
+    from yaml.scanner import Scanner, ScannerError
+
+    class PureParser(Characters, Scanner, Parser):
+        def __init__(self, text):
+            Characters.__init__(self, text)
+            Scanner.__init__(self)
+            Parser.__init__(self)
+
+        in_plain = False
+
+        def peek(self, index=0):
+            letter = super().peek(index)
+            return "x" if letter == "?" and self.in_plain else letter
+
+        def scan_plain(self):
+            # as libyaml does: a question mark may stand inside text, and `{pan:{...}}` is refused
+            self.in_plain = True
+            token = super().scan_plain()
+            self.in_plain = False
+            if self.flow_level and self.peek() == ":" and self.peek(1) in ",[]{}?":
+                raise ScannerError("while scanning a plain scalar", token.start_mark, "found unexpected ':'", self.get_mark())
+            return token
+
+    return PureParser
+
+
+@functools.cache
 def _yaml_error():
     from yaml.error import YAMLError
 
     return YAMLError
-
-
-class _Reader:
-    """One pass over the events of one document. A class only because its parts share the state of the pass."""
-
-    def __init__(self, get_event, text, file, problems, numbers_as_keys):
-        self.get_event = get_event
-        self.text = text
-        self.file = file
-        self.problems = problems
-        self.numbers_as_keys = numbers_as_keys
-        self.path = []  # keys and indices from the root to the node being read
-        self.anchors = {}  # name -> (node, or None while it is still open; place of the anchor)
-        self.ordinary = _ORDINARY_KEYS
-        self.sizes = {}  # id of a node -> (nodes after unfolding its aliases, depth)
-
-    def document(self):
-        """The root mapping of the only document, or None with a problem."""
-        from yaml import events
-
-        self.events = events
-        get_event = self.get_event
-        get_event()
-        opening = get_event()
-        if opening.__class__ is events.StreamEndEvent:
-            return self._refuse("Nothing is written in this file.", Place(self.file, 1, 1, 1, 1), "Write at least one heading, such as `build:`.", "file-is-readable")
-        self._check_version(opening)
-        root = self._node_reader()(get_event(), 0)
-        get_event()
-        closing = get_event()
-        if closing.__class__ is not events.StreamEndEvent:
-            self._refuse(
-                "A second document begins here; only the first one in the file is read.",
-                self._place(closing),
-                "Keep one spec in one file: take out the `---` or move what follows to its own file.",
-            )
-        if self.sizes:
-            self._measure(root, "the whole file", root.place)
-        if isinstance(root, Mapping):
-            return root
-        if isinstance(root, Scalar) and root.value is None:
-            return self._refuse("Nothing is written in this file.", root.place, "Write at least one heading, such as `build:`.", "file-is-readable")
-        what = "a list" if isinstance(root, Sequence) else f"the text `{_short(root.text)}`"
-        return self._refuse(f"The file holds {what}, not headings with values.", root.place, "Begin with a heading at the left margin, such as `build:`.")
-
-    def _node_reader(self):
-        """The function that reads the node beginning with an event.
-
-        This is the busy part of every check: half a dozen functions in one scope, because names in it are found
-        faster than attributes, and nodes made without a call of their class.
-        """
-        get_event, file, path = self.get_event, self.file, self.path
-        scalar_event, alias_event = self.events.ScalarEvent, self.events.AliasEvent
-        mapping_event, mapping_end = self.events.MappingStartEvent, self.events.MappingEndEvent
-        sequence_end = self.events.SequenceEndEvent
-        new, make, ordinary = tuple.__new__, object.__new__, self.ordinary
-
-        def written(event):
-            node = make(Scalar)
-            start, end = event.start_mark, event.end_mark
-            node.place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
-            node.text = text = event.value
-            if event.style:
-                node.value = text
-                node.plain = False
-                if event.style not in _QUOTES or event.style == '"' and not text.isprintable():
-                    self._unusual(node, event)
-            else:
-                node.value = value = meaning(text)
-                node.plain = True
-                if value is _TOO_LONG:
-                    self._overlong(node)
-            if event.anchor is not None or event.tag is not None:
-                self._with_properties(node, event)
-            return node
-
-        def mapping(opening, depth):
-            entries = {}
-            last = None
-            while True:
-                event = get_event()
-                if event.__class__ is scalar_event:
-                    name = event.value
-                    if name in ordinary and event.anchor is None and event.tag is None:
-                        key = make(Scalar)
-                        start, end = event.start_mark, event.end_mark
-                        key.place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
-                        key.text = key.value = name
-                        key.plain = not event.style
-                        keep = True
-                    else:
-                        key = written(event)
-                        name, keep = self._seldom_key(key, depth)
-                elif event.__class__ is mapping_end:
-                    break
-                else:
-                    name, keep = "", self._compound_key(node(event, depth), event)
-                event = get_event()
-                if event.__class__ is scalar_event and event.anchor is None and event.tag is None and not event.style:
-                    value = make(Scalar)
-                    start, end = event.start_mark, event.end_mark
-                    value.place = last = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
-                    value.text = text = event.value
-                    value.value = meaning(text)
-                    value.plain = True
-                    if value.value is _TOO_LONG:
-                        self._overlong(value)
-                else:
-                    path.append(name)
-                    value = node(event, depth)
-                    path.pop()
-                    last = value.place if event.__class__ is not alias_event else self._place(event)
-                if not keep:
-                    continue
-                if name in entries:
-                    self._written_twice(entries[name].key, key, name)
-                else:
-                    entries[name] = new(Entry, (key, value, None))
-            if opening.flow_style:
-                return Mapping(self._place_between(opening, event), entries)
-            # the parser ends a block where the next thing begins; a reader ends it with its last value
-            start = opening.start_mark
-            return Mapping(new(Place, (file, start.line + 1, start.column + 1, last[3], last[4])), entries)
-
-        def sequence(opening, depth):
-            items = []
-            last = None
-            while True:
-                event = get_event()
-                if event.__class__ is scalar_event:
-                    item = written(event)
-                    last = item.place
-                elif event.__class__ is sequence_end:
-                    break
-                else:
-                    path.append(len(items))
-                    item = node(event, depth)
-                    path.pop()
-                    last = item.place if event.__class__ is not alias_event else self._place(event)
-                items.append(item)
-            if opening.flow_style:
-                return Sequence(self._place_between(opening, event), items)
-            start = opening.start_mark
-            return Sequence(new(Place, (file, start.line + 1, start.column + 1, last[3], last[4])), items)
-
-        def node(event, depth):
-            kind = event.__class__
-            if kind is scalar_event:
-                return written(event)
-            if kind is alias_event:
-                return self._alias(event, depth)
-            if depth >= DEPTH:
-                raise _Stop(deep(self._place(event), DEPTH))
-            if event.tag is not None:
-                self._tag(event)
-            if event.anchor is not None:
-                self._anchor(event, None)
-            result = (mapping if kind is mapping_event else sequence)(event, depth + 1)
-            if event.anchor is not None:
-                self.anchors[event.anchor] = (result, self.anchors[event.anchor][1])
-            return result
-
-        return node
-
-    # Scalars that are more than plain text or a number
-
-    def _unusual(self, node, event):
-        """A block of text, whose end is looked for, or a double-quoted text with a character that cannot be seen."""
-        if event.style not in _QUOTES:
-            # the parser's end lies behind the empty lines and remarks that follow
-            node.place = self._content_place(event)
-            return
-        hidden = _HIDDEN_ESCAPES.search(node.text)
-        if hidden and "\ud800" <= hidden[0] <= "\udfff":
-            # libyaml refuses half of a surrogate pair, the pure parser does not: the same answer from both
-            raise _Stop(bad_escape(self.text, event.start_mark.index, self.file))
-        if hidden:
-            self._refuse(
-                f"The text holds the hidden character U+{ord(hidden[0]):04X}, written as an escape.",
-                node.place,
-                "Take the escape out; a spec is read by people.",
-                "file-is-readable",
-                "warning",
-            )
-
-    def _with_properties(self, node, event):
-        node.place = self._content_place(event)
-        if event.tag is not None:
-            self._tag(event)
-            if event.tag == "tag:yaml.org,2002:str":
-                node.value = node.text
-        if event.anchor is not None:
-            self._anchor(event, node)
-
-    def _content_place(self, event):
-        """The place without the anchor and tag before a value, and without the empty lines behind a block of text."""
-        mark, end = event.start_mark, event.end_mark.index
-        start = min(_PROPERTIES.match(self.text, mark.index, end).end(), end)
-        if event.style in ("|", ">"):
-            end = start + len(self.text[start:end].rstrip())
-        return place_at(self.text, self.file, start, end, (mark.index, mark.line + 1, mark.column + 1))
-
-    def _overlong(self, node):
-        node.value = node.text
-        self._refuse(
-            f"A number of {len(node.text):,} characters cannot be meant; it is read as text.",
-            node.place,
-            "Write the number with the digits that can be measured; quote it if it is a part number.",
-            "value-is-plain-data",
-        )
-
-    # Keys that are not plain short text
-
-    def _seldom_key(self, key, depth):
-        """(name in the tree, whether to keep it) of a key that was not met before; tells what is wrong with it."""
-        text = key.text
-        meant, key.value = key.value, text
-        if text.isascii() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meant, str):
-            if len(self.ordinary) < 5000 and isinstance(meaning(text), str):
-                self.ordinary.add(text)
-            return text, True
-        name = unicodedata.normalize("NFC", text)
-        self.path.append(name)
-        keep = self._odd_key(key, meant, depth)
-        self.path.pop()
-        return name, keep
-
-    def _odd_key(self, key, meant, depth):
-        text, place = key.text, key.place
-        if key.plain and text == "<<":
-            self._refuse(
-                "`<<` (a merge key) is not read in a build spec; what it would bring in is left out.",
-                place,
-                "Use `based_on: ../templates/name.yaml` for a template, or write the values out.",
-                "value-is-plain-data",
-            )
-            return False
-        if len(text) > KEY_LENGTH:
-            self._refuse(f"This key is {len(text):,} characters long.", place, "Write a short key, then a colon, then the text.")
-            return False
-        if not isinstance(meant, str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
-            self._refuse(
-                f"The key `{text}` is {_kind(meant)}; it is read as text." if text else "A value stands here without a key.",
-                place,
-                f'Write the name of a heading or part; if the key is meant as text, quote it: "{text}".' if text else "Write the key before the colon.",
-                "value-is-plain-data",
-            )
-        if any(letter.isspace() and letter != " " for letter in text):
-            self._refuse(
-                f"The key `{_short(text)}` holds a blank that is not an ordinary space.",
-                place,
-                "Type the line again with ordinary spaces.",
-                "value-is-plain-data",
-            )
-        return True
-
-    def _compound_key(self, node, event):
-        """A list, a mapping or an alias as a key: left out with its value."""
-        what = {Mapping: "a mapping", Sequence: "a list"}.get(type(node), "an alias")
-        place = node.place
-        if event.__class__ is self.events.AliasEvent:
-            what, place = "an alias", self._place(event)
-        self._refuse(
-            f"The key is {what}; it is left out with its value.", place, "Write the key as plain text.", "value-is-plain-data"
-        )
-        return False
-
-    def _written_twice(self, first, key, name):
-        self.path.append(name)
-        self._refuse(
-            f"`{_short(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and this one is not read.",
-            key.place,
-            "Delete one of the two, or give it its right name.",
-            "key-is-written-once",
-            related=(("written first here", first.place),),
-        )
-        self.path.pop()
-
-    # Tags, anchors, aliases
-
-    def _tag(self, event):
-        tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-        fix = "Take it out; to keep a value as text, quote it." if tag == "!!str" else "Take it out; a build spec holds plain text, numbers, lists and mappings only."
-        self._refuse(f"The tag `{_short(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
-
-    def _anchor(self, event, node):
-        place = self._place(event)
-        if event.anchor in self.anchors:
-            self._refuse(
-                f"The anchor `&{_short(event.anchor)}` is written twice.",
-                place,
-                "Give each anchor a name of its own.",
-                related=(("written first here", self.anchors[event.anchor][1]),),
-            )
-        self.anchors[event.anchor] = (node, place)
-
-    def _alias(self, event, depth):
-        place = self._place(event)
-        name = _short(event.anchor)
-        if event.anchor not in self.anchors:
-            self._refuse(f"`*{name}` refers to an anchor that is not written before it; it is read as no value.", place, f"Write `&{name}` at the value that is meant, or quote text that begins with a star.")
-            return Scalar(place, "", None, True)
-        node, anchor = self.anchors[event.anchor]
-        if node is None:
-            self._refuse(f"`*{name}` stands inside the value that it refers to; it is read as no value.", place, "Write the values out instead.", related=(("the anchor", anchor),))
-            return Scalar(place, "", None, True)
-        if not isinstance(node, Scalar):
-            _, below = self._measure(node, f"`*{name}`", place)
-            if depth + below > DEPTH:
-                raise _Stop(deep(place, DEPTH))
-        else:
-            self.sizes[id(node)] = (1, 0)
-        return node
-
-    def _measure(self, node, what, place):
-        """Nodes and depth once every alias is unfolded; each node is counted once, so this is linear."""
-        known = self.sizes.get(id(node))
-        if known is None:
-            children = ()
-            if isinstance(node, Mapping):
-                children = [entry.node for entry in node.entries.values()]
-            elif isinstance(node, Sequence):
-                children = node.items
-            size, below = 1, 0
-            for child in children:
-                if isinstance(child, Scalar):
-                    size += 1
-                else:
-                    more, deeper = self._measure(child, what, place)
-                    size += more
-                    below = max(below, deeper)
-            known = self.sizes[id(node)] = (size, below + 1)
-        if known[0] > max(EXPANSION, len(self.text)):
-            raise _Stop(
-                Problem(
-                    "spec-is-well-formed",
-                    f"The aliases of {what} unfold to more than {EXPANSION:,} values; the file is not read.",
-                    place,
-                    "Write the values out instead of nesting aliases in aliases.",
-                )
-            )
-        return known
-
-    # Places
-
-    def _place(self, event):
-        return self._place_between(event, event)
-
-    def _place_between(self, opening, closing):
-        start, end = opening.start_mark, closing.end_mark
-        return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
-
-    def _pointer(self):
-        return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in self.path)
-
-    def _check_version(self, opening):
-        version = getattr(opening, "version", None)
-        if version and version not in ((1, 1), (1, 2)):
-            start = opening.start_mark.index
-            raise _Stop(explain("", "found incompatible YAML document", start, start, self.text, self.file))
-
-    def _refuse(self, message, place, fix, check="spec-is-well-formed", level="error", related=()):
-        self.problems.append(Problem(check, message, place, fix, level, self._pointer(), related))
-        if len(self.problems) >= ENOUGH:
-            raise _Stop(
-                Problem("spec-is-well-formed", f"{ENOUGH} problems were found up to here; the rest of the file is not read.", place, "Correct these first.")
-            )
-
-
-def _short(text):
-    return text if len(text) <= 60 else text[:60] + "..."
-
-
-def _kind(value):
-    if value is None:
-        return "an empty value"
-    if isinstance(value, bool):
-        return "a yes-or-no value"
-    return "a number"
 
 
 def scalars(node):
@@ -553,7 +140,7 @@ def _cut_text(tree, text, file):
             continue
         between = text[hit - (place.column - value.place.end_column) : hit]
         if not between.strip():
-            read = f"`{_short(value.text)}`" if value.text else "empty"
+            read = f"`{short(value.text)}`" if value.text else "empty"
             problems.append(
                 Problem(
                     "value-is-plain-data",

@@ -9,7 +9,11 @@ import re
 from buildlint.decode import BREAK, place_at
 from buildlint.model import Problem
 
+KEY_LENGTH = 1024  # YAML 1.2.2 section 7.4.2: a key on one line is at most 1,024 characters long
+
 _CHECK = "spec-is-well-formed"
+_LONG_KEY = f"This key is longer than {KEY_LENGTH:,} characters."
+_FIX_LONG_KEY = "Write a short key, then a colon, then the text."
 _FIX_TABS = "Indent with spaces; most editors can change tabs to spaces for the whole file."
 _BAD_ESCAPE = re.compile(
     r"\\(?:[^0abt\tnvfre \"/\\N_LPxuU\r\n]|x(?![0-9a-fA-F]{2})|u(?![0-9a-fA-F]{4})|U(?![0-9a-fA-F]{8})"
@@ -52,7 +56,8 @@ def syntax_problem(error, text, file):
 
 def explain(context, problem, index, opening, text, file):
     """The Problem for a complaint: ``index`` is where the parser stopped, ``opening`` where the thing began."""
-    said = f"{context} {problem}"
+    # the pure parser adds what it found instead, in words that would be taken for the complaint itself
+    said = f"{context} {problem.split(', but ')[0]}"
     line_start, line = _line(text, index)
     before = text[line_start:index]
 
@@ -134,6 +139,8 @@ def bad_escape(text, opening, file):
 
 
 def _colon(text, index, line_start, line, before, answer):
+    if len(before.strip()) > KEY_LENGTH:
+        return answer(_LONG_KEY, _FIX_LONG_KEY, line_start + len(before) - len(before.lstrip()))
     key, colon, value = before.lstrip().partition(": ")
     if colon and value.strip():
         whole = f"{value.strip()}{_rest(line, index - line_start, 200)}"
@@ -160,8 +167,8 @@ def _colon(text, index, line_start, line, before, answer):
 def _no_colon(text, opening, answer):
     start, line = _line(text, opening)
     words = line[opening - start :].split("#")[0].strip()
-    if len(words) > 1024:
-        return answer("This key is longer than 1,024 characters.", "Write a short key, then a colon, then the text.", opening)
+    if len(words) > KEY_LENGTH:
+        return answer(_LONG_KEY, _FIX_LONG_KEY, opening)
     end = opening + len(words)
     shown = words if len(words) <= 40 else words[:40] + "..."
     if ":" in words and not words.startswith(("'", '"')):
@@ -175,7 +182,7 @@ def _no_colon(text, opening, answer):
 
 
 def _quoted(text, opening, said, answer, file):
-    if "end of stream" in said or "document separator" in said:
+    if "end of stream" in said or "unexpected document" in said:
         return answer(
             "The quote that opens here is never closed.",
             "Close it at the end of the text; an inch sign inside double quotes is written \\\", an apostrophe inside single quotes ''.",
