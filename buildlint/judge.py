@@ -16,9 +16,10 @@ AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints"
 
 class Bench:
     """What the judge needs beside the rules: the spec that was read, the vocabulary, the ways to words, the stage,
-    and the shop's standard (None where there is none)."""
+    the shop's standard (None where there is none), and the words that rules of their own compare with formulas."""
 
-    def __init__(self, spec, vocabulary, ways, stage=None, standard=None):
+    def __init__(self, spec, vocabulary, ways, stage=None, standard=None, compared=frozenset()):
+        self.compared = compared
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances, self.written = spec.build, spec.instances, spec.written
         self.system, self.signed = spec.system, spec.signed
@@ -109,16 +110,24 @@ def _ask(rule, limits, scope, bench, found):
 
 
 def _ask_of_values(rule, limits, bench):
-    """A rule about written values as such is asked of each; what it lets pass is reported once."""
+    """A rule about written values as such is asked of each; what it lets pass is reported once.
+
+    It may take the value, its scope, and the words that other rules compare with their formulas.
+    """
     found, passed = [], 0
-    for scope, value in bench.written:
-        verdict = rule.function(value, scope, **limits)
-        if verdict is None:
-            continue
-        if verdict.kind == PASS:
-            passed += 1
-        else:
-            found.append(_finding(rule, limits, verdict, scope, [value], bench))
+    wants_compared = "compared" in rule.words
+    for scope, written in bench.written:
+        for value in written.elements or (written,):
+            if wants_compared:
+                verdict = rule.function(value, scope, bench.compared, **limits)
+            else:
+                verdict = rule.function(value, scope, **limits)
+            if verdict is None:
+                continue
+            if verdict.kind == PASS:
+                passed += 1
+            else:
+                found.append(_finding(rule, limits, verdict, scope, [value], bench))
     if not found:
         kind = PASS if passed else NOT_APPLICABLE
         found.append(Finding(rule.id, rule.area, kind, "none", (), f"{passed} written values looked at", due=rule.due))
@@ -313,10 +322,10 @@ def show_value(value, bench):
 def _where(rule, verdict, values, scope):
     """The primary place, its pointer, and the other written values the verdict rests on."""
     named = dict(zip(rule.words, values))
-    order = [*verdict.words, *rule.points_at, *rule.words, *rule.when]
+    order = ["value"] if rule.scope == "value" else [*verdict.words, *rule.points_at, *rule.words, *rule.when]
     leaves, seen = [], set()
     for word in order:
-        value = named.get(word) or scope.value(word)
+        value = named.get(word) or (scope.value(word) if rule.scope != "value" else None)
         if value is None:
             continue
         for leaf in value.leaves():

@@ -52,6 +52,12 @@ def joint_names():
     return tuple(name for name, key in words().tree.children["joints"].children.items() if key.kind == vocabulary.INSTANCE)
 
 
+@functools.cache
+def compared_words():
+    """The words for which a rule of their own compares what is written with what follows."""
+    return frozenset(word for rule in rules() for word in rule.compares)
+
+
 def check(path, given_name=None, text=None, stage=None, chosen=None):
     """Check one spec and return its Report.
 
@@ -68,7 +74,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None):
     spec, problems = prepare(path, name, data)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
-    bench = judge.Bench(spec, words(), ways(), stage)
+    bench = judge.Bench(spec, words(), ways(), stage, compared=compared_words())
     findings, crashed = judge.judge(asked, bench)
     findings += judge.overdue(findings, bench)
     findings += [_problem(problem) for problem in (*problems, *spec.problems)]
