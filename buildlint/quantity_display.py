@@ -107,7 +107,7 @@ _DECIMALS = {
     "%": ((0, 1),),
     "ppm": ((0, 0),),
 }
-_MOST_DECIMALS = 9
+_MOST_DECIMALS = 12
 _FINER = frozenset(("in", "mm", ":1"))
 
 
@@ -138,8 +138,11 @@ def show(value, dimension, unit="", apart_from=None):
 
 def show_amount(amount):
     """An Amount as the builder wrote it; the unit is added where a number stood alone."""
-    if amount.unit and amount.text.strip() and amount.text.strip()[-1] in "0123456789":
-        return amount.text if amount.unit in amount.text else joined(amount.text.strip(), amount.unit)
+    text = amount.text.strip()
+    if not text:
+        return str(amount)
+    if amount.unit and text[-1] in "0123456789" and amount.unit not in text:
+        return joined(text, amount.unit)
     return amount.text
 
 
@@ -153,14 +156,14 @@ def decimals_shown(number, dimension, unit):
     """How many decimals show() gives a number of that unit: by the unit, and never so few that it reads as nothing."""
     size = abs(number)
     unit = FACTORS[dimension][unit][3]
-    if size == 0:
+    if size < 0.5 * 10**-_MOST_DECIMALS:
         return {"in": 3, "mm": 2}.get(unit, 0)
     significant = 3 - math.floor(math.log10(size))
     steps = _DECIMALS.get(unit)
     if steps is None:
         return min(max(significant, 0), _MOST_DECIMALS)
     decimals = next(decimals for least, decimals in steps if size >= least)
-    if size < 10**-decimals:
+    if size < 10**-decimals * (1 - 1e-9):
         return min(significant - 2, _MOST_DECIMALS)
     # Sizes are ground and ordered one decimal finer than most are judged: 2.4481 in, 5/16 in, 45.725 mm.
     if decimals and unit in _FINER and not _alike(round(size, decimals), size):

@@ -122,7 +122,9 @@ REFUSED = {
 }
 METRIC_HORSEPOWER = ("PS", "ps", "cv", "CV", "ch", "pk")
 
-_NUMBER = re.compile(r"[-+]?(?:(?:[0-9]+[- ])?[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)").match
+_NUMBER = re.compile(
+    r"[-+]?(?:(?:[0-9]+[- ])?[0-9]+/[0-9]+|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?)"
+).match
 
 
 def refusal(text, clean, dimension):
@@ -185,7 +187,7 @@ def _no_number(clean, dimension):
 
 
 def _commas_and_underscores(clean, dimension):
-    if re.match(r"[-+]?[0-9]{1,3}(,[0-9]{3})+\.[0-9]", clean) or re.match(r"[-+]?[0-9]{1,3}(,[0-9]{3}){2,}(?![0-9])", clean):
+    if re.match(r"[-+]?[0-9]{1,3}(?:(?:,[0-9]{3})+\.[0-9]|(?:,[0-9]{3}){2,}(?![0-9]))", clean):
         return "holds commas between thousands", f"Write {clean.replace(',', '')}."
     if re.match(r"[-+]?[1-9][0-9]{0,2},[0-9]{3}(?![0-9])", clean):
         plain, point = clean.replace(",", "", 1), clean.replace(",", ".", 1)
@@ -211,10 +213,10 @@ def _several_numbers(clean, dimension):
         return "has two different tolerances", "Write the two limits: 1.000..1.002 in."
     if re.match(r" ?(\*\*|[*^x·]|[-+/] ?[0-9(]|\()", rest) or "**" in rest:
         return "is a calculation, which is never worked out here", "Write its result."
-    if ":" in rest and dimension != "ratio":
-        return "is a ratio", ""
-    if dimension == "count" and rest:
-        return "is more than a plain whole number", f"Write {_NUMBER(clean).group()}."
+    if ":" in rest:
+        return "is not one ratio of two numbers" if dimension == "ratio" else "is a ratio", ""
+    if dimension in ("count", "octane") and rest:
+        return "is more than a plain number", f"Write {_NUMBER(clean).group()}."
     if re.search(r"(?:^|[ ;,])[-+]?\.?[0-9]", rest):
         return "holds more than one number", f"Write one number and one unit, for example {EXAMPLES[dimension]}."
     if ".." in rest or re.match(r"\.[0-9]", rest):
@@ -263,9 +265,11 @@ def _unknown_unit(clean, dimension):
         reason, *meant = REFUSED[dimension, unit]
         if "month" in unit:
             return f"has a unit that can be misread: {reason}", f"Write the time in {_either(meant)}."
-        return f"has a unit that can be misread: {reason}", f"Write {_either([joined(number, one) for one in meant])}."
+        texts = [joined(number, one) for one in meant]
+        return f"has a unit that can be misread: {reason}", f"Write {_either(texts)}."
     if dimension == "power" and unit in METRIC_HORSEPOWER:
-        return "is in metric horsepower, a little less than hp", _converted(registry(), number, "metric_horsepower", "kW", dimension)
+        fix = _converted(registry(), number, "metric_horsepower", "kW", dimension)
+        return "is in metric horsepower, a little less than hp", fix
     near = _nearest(unit, dimension)
     others = _dimensions_of(unit) or (_dimensions_of(unit, str.casefold) if near is None and len(unit) > 1 else [])
     if others:
@@ -294,13 +298,17 @@ def _units(dimension):
 def _nearest(unit, dimension):
     """The spelling that was most likely meant: other capitals, blanks left out, a plural, one letter off."""
     spellings = FACTORS[dimension]
-    tight = {spelling.replace(" ", "").casefold().rstrip("."): row[3] for spelling, row in spellings.items() if spelling}
-    plain = unit.replace(" ", "").casefold().rstrip(".")
+    tight = {_tight(spelling): row[3] for spelling, row in spellings.items() if spelling}
+    plain = _tight(unit)
     for candidate in (plain, plain.removesuffix("s"), plain.removesuffix("es")):
         if candidate in tight and len(plain) > 1:
             return tight[candidate]
     close = difflib.get_close_matches(plain, tight, 1, 0.75) if len(plain) > 2 else []
     return tight[close[0]] if close else None
+
+
+def _tight(spelling):
+    return spelling.replace(" ", "").casefold().rstrip(".")
 
 
 def _named_by_pint(number, unit, dimension):
@@ -322,7 +330,7 @@ def _converted(known, number, unit, instead, dimension):
     import pint
 
     try:
-        value = known.Quantity(float(read(number, "ratio")), unit).to(known.Unit(DIMENSIONS[dimension].replace("^", "**")))
+        value = known.Quantity(float(read(number, "ratio")), unit).to(DIMENSIONS[dimension].replace("^", "**"))
     except (pint.PintError, ValueError):
         return None
     if not 1e-6 < abs(value.magnitude) < 1e6:
