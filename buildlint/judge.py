@@ -110,11 +110,11 @@ def _ask(rule, limits, scope, bench, found):
 
 
 def _ask_of_values(rule, limits, bench):
-    """A rule about written values as such is asked of each; what it lets pass is reported once.
+    """A rule about written values as such is asked of each; None is a pass, and all passes are reported once.
 
     It may take the value, its scope, and the words that other rules compare with their formulas.
     """
-    found, passed = [], 0
+    found, asked = [], 0
     wants_compared = "compared" in rule.words
     for scope, written in bench.written:
         for value in written.elements or (written,):
@@ -122,15 +122,12 @@ def _ask_of_values(rule, limits, bench):
                 verdict = rule.function(value, scope, bench.compared, **limits)
             else:
                 verdict = rule.function(value, scope, **limits)
-            if verdict is None:
-                continue
-            if verdict.kind == PASS:
-                passed += 1
-            else:
+            asked += 1
+            if verdict is not None and verdict.kind != PASS:
                 found.append(_finding(rule, limits, verdict, scope, [value], bench))
     if not found:
-        kind = PASS if passed else NOT_APPLICABLE
-        found.append(Finding(rule.id, rule.area, kind, "none", (), f"{passed} written values looked at", due=rule.due))
+        kind = PASS if asked else NOT_APPLICABLE
+        found.append(Finding(rule.id, rule.area, kind, "none", (), f"{asked} written values looked at", due=rule.due))
     return found
 
 
@@ -143,7 +140,7 @@ def _finding(rule, limits, verdict, scope, values, bench):
         return _plain(rule, PASS, scope, verdict, values, bench)
     if kind == NOT_APPLICABLE:
         return _plain(rule, kind, scope)._replace(message=verdict.says or "")
-    if kind == OPEN:
+    if kind == OPEN or (verdict.missing and STAGES.index(rule.due) > STAGES.index(bench.stage)):
         paths = [path for word in verdict.missing for path in missing_for(scope, word, bench)]
         return _open(rule, scope, tuple(dict.fromkeys(paths)), bench)
     dimension, unit = _judged(verdict, values, rule, bench)

@@ -12,7 +12,7 @@ from .quantities import Amount, q
 
 __all__ = [name for name in vars(dimensions) if name[0].isupper() and name not in ("Dimension", "Plain")] + [
     "rule", "q", "at_least", "at_most", "within", "one_of", "matches", "require", "review", "not_applicable",
-    "lacking", "passes", "given", "fitted", "Amount",
+    "lacking", "wanting", "passes", "given", "fitted", "Amount",
 ]
 
 SAME = 1e-9  # equality across unit systems: 1 in and 25.4 mm must meet the same limit
@@ -278,6 +278,12 @@ def not_applicable(reason=""):
 def lacking(*words):
     """The answer hangs on words that are not known."""
     return Verdict(OPEN, missing=words)
+
+
+def wanting(*words):
+    """These words must be written by the stage the rule is due: open before it, a failure of the rule from it on."""
+    verdict = Verdict(FAIL, missing=words)
+    return verdict.at(*words)
 
 
 def load_folder(folder, prefix):

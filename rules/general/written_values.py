@@ -1,5 +1,7 @@
 """What can be asked of any written value: is it believable, in the right unit, and at one with the rest?"""
 
+from functools import cache
+
 from buildlint.quantities import guess_slip, read
 from buildlint.rulebook import *
 
@@ -9,14 +11,18 @@ crank: {stroke: %s}  %s
 
 
 def _outside(value):
-    """(low, high) of the word's plausible range as texts where the value lies outside of it, else None."""
+    """(low, high) of the word's plausible range where the value lies outside of it, else None."""
     range_ = value.definition.plausible
     if range_ is None or not isinstance(value.data, Amount):
         return None
-    dimension = str(value.dimension)
-    low, high = read(range_[0], dimension), read(range_[1], dimension)
-    slack = 1e-9 * max(abs(low), abs(high))
+    low, high, slack = _limits(range_, str(value.dimension))
     return None if low - slack <= value.data <= high + slack else (low, high)
+
+
+@cache
+def _limits(range_, dimension):
+    low, high = read(range_[0], dimension), read(range_[1], dimension)
+    return low, high, 1e-9 * max(abs(low), abs(high))
 
 
 @rule(
@@ -41,10 +47,10 @@ def written_unit_fits_the_value(value, scope):
     """
     range_ = _outside(value)
     if range_ is None:
-        return passes()
+        return None
     guess = guess_slip(value.data, *range_)
     if guess is None or guess[0] == value.data.unit:
-        return passes()
+        return None
     return require(False).telling(word=value.word.replace("_", " "), written=value.text, low=range_[0].text,
                                   high=range_[1].text, meant=guess[1])
 
@@ -67,10 +73,10 @@ def value_lies_in_plausible_range(value, scope):
     """
     range_ = _outside(value)
     if range_ is None:
-        return passes()
+        return None
     guess = guess_slip(value.data, *range_)
     if guess is not None and guess[0] != value.data.unit:
-        return passes()
+        return None
     meant = f" Was {guess[1]} meant?" if guess else ""
     return require(False).telling(word=value.word.replace("_", " "), written=value.text, low=range_[0].text,
                                   high=range_[1].text, meant=meant)
@@ -106,7 +112,7 @@ def written_value_agrees_with_formula(value, scope, compared, *, beyond: Fractio
         return None
     size = max(abs(computed.data), abs(value.data))
     if size == 0:
-        return passes()
+        return None
     share = abs(value.data - computed.data) / size
     verdict = at_most(Fraction(share), beyond)
     shown = Amount(computed.data)

@@ -135,22 +135,24 @@ def torque_belongs_to_lubricant_used(
     return verdict.telling(share=f"{share:.0%}", converted_torque=Torque(torque / share))
 
 
+NAMED = """
+build: {stage: assembly}
+joints:
+  head: {kind: stud, thread: 7/16-20, torque: 70 lbf-ft, lubricant: moly_paste%s}  %s
+"""
+
+
 @rule(
     scope="joint",
     level="error",
     due="assembly",
-    says="Nothing is written of the lubricant {where}; the same torque could then make anything from {least} to {most}.",
-    fix="Write lubricant for the thread and face_lubricant for the face that turns; none means dry.",
+    says="Nothing is written of the lubricant {where}; the same torque can then make anything from {least} to {most}.",
+    fix="Write lubricant for the thread and face_lubricant for the face that turns; where there is none, write dry.",
     source="Shigley, Mechanical Engineering Design, 9th ed., section 8-8; VDI 2230 friction classes",
+    when={"torque": given},
     points_at=("torque",),
-    conforming="""
-        joints:
-          head: {kind: stud, thread: 7/16-20, torque: 70 lbf-ft, lubricant: moly_paste, face_lubricant: moly_paste}
-        """,
-    nonconforming="""
-        joints:
-          head: {kind: stud, thread: 7/16-20, torque: 70 lbf-ft, lubricant: moly_paste}  # <-
-        """,
+    conforming=NAMED % (", face_lubricant: moly_paste", ""),
+    nonconforming=NAMED % ("", "# <-"),
 )
 def critical_fastener_names_its_lubricant(
     torque: Torque, joint_name: Choice, diameter: Length, sliding_product: Choice = None, face_lubricant: Choice = None, *,
@@ -159,9 +161,13 @@ def critical_fastener_names_its_lubricant(
     """Without the lubricant a torque says little: the tension of a critical joint may lie anywhere within a factor of three."""
     if joint_name not in CRITICAL_JOINTS:
         return not_applicable("not a critical joint")
-    missing = [text for text, value in (("on the thread", sliding_product), ("under the turning face", face_lubricant)) if value is None]
-    return require(not missing).telling(where=" and ".join(missing), least=Force(torque / sticky / diameter),
-                                        most=Force(torque / slippery / diameter))
+    missing = {"lubricant": "on the thread"} if sliding_product is None else {}
+    if face_lubricant is None:
+        missing["face_lubricant"] = "under the turning face"
+    if not missing:
+        return passes()
+    return wanting(*missing).telling(where=" and ".join(missing.values()), least=Force(torque / sticky / diameter),
+                                     most=Force(torque / slippery / diameter))
 
 
 ENGAGED = """
