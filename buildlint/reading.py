@@ -16,6 +16,7 @@ from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
 # Words that no key gives but the place of a part in the spec: what joint it is, what came before a step.
 IMPLIED = {
     ("joint", "joint_name"): Choice,
+    ("side", "side_name"): Choice,
     ("step", "position"): Count,
     ("step", "earlier_steps"): List,
     ("step", "later_steps"): List,
@@ -335,6 +336,8 @@ def _along(word, scope):
 
 def _imply(spec):
     """Add the words that follow from where a part stands in the spec."""
+    for side in spec.sides:
+        side.words["side_name"] = Value("side_name", side.name, Choice, text=side.name)
     for joint in spec.joints:
         serves = joint.words.get("serves")
         joint.words["joint_name"] = serves or Value("joint_name", joint.name, Choice, text=joint.name)
