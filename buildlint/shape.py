@@ -16,7 +16,7 @@ KEY, CHOICE, SHAPE = "key-is-known", "choice-is-known", "value-has-its-shape"
 _PLANNED = {"plan", "measured", "by", "on", "notes"}
 _YES = {"yes": "fitted", "true": "fitted", "on": "fitted", "no": "none", "false": "none", "off": "none"}
 # What a value of each dimension looks like, where its word has no example of its own.
-_LIKE = {"date": "2026-05-12", "thread": "7/16-20", "yes_no": "yes", "count": "8", "text": "a few words"}
+_LIKE = {"date": "2026-05-12", "thread": "7/16-20", "yes_no": "yes", "count": "8"}
 
 
 def told(tree, data, vocabulary, schema):
@@ -64,7 +64,7 @@ def _explained(error, tree, vocabulary, schema):
     if error.validator == "required":
         for name in error.validator_value:
             if name not in error.instance:
-                needed = f"`{name}` is missing in {_called(path)}."
+                needed = f"`{name}` is missing in {_called(path, 'entry')}."
                 yield path, SHAPE, needed, f"Write `{name}:` with what it stands for.", False
     elif error.validator == "not":
         name = _called(path)
@@ -94,7 +94,7 @@ def _explained(error, tree, vocabulary, schema):
 
 def _unknown_key(path, name, known, vocabulary, schema):
     """What to say of a key that does not stand in the schema."""
-    place = _called(path) if path else "a build spec" if schema == "build.json" else "the catalogue"
+    place = _called(path, "entry") if path else "a build spec" if schema == "build.json" else "the catalogue"
     message = f"{place} has no key `{_short(name)}`."
     return (*path, name), KEY, message[:1].upper() + message[1:], _key_fix(path, name, known, vocabulary, schema), True
 
@@ -168,7 +168,7 @@ def _anywhere(vocabulary, names, name):
 
 def _unknown_choice(path, node, values, key):
     """(check, message, fix) for a word of choice that is not on its list."""
-    name = _called(path)
+    name = _called(path[:-1] if isinstance(path[-1], int) else path)
     text = node.text if isinstance(node, Scalar) else ""
     if not isinstance(node, Scalar) or node.value is None:
         return (SHAPE, *_wrong_kind(path, node, "string", key))
@@ -220,7 +220,7 @@ def _field_dimension(path, key):
 
 def _wrong_kind(path, node, wanted, key):
     """(message, fix) for a value of the wrong kind: a list for a value, a value for a heading, nothing."""
-    name = _called(path)
+    name = _called(path, "entry" if wanted == "object" else "value")
     like = _like(path, key)
     if isinstance(node, Scalar) and node.value is None:
         return f"Nothing is written for {name}.", f"{like} Or leave the key out until it is known.".strip()
@@ -265,6 +265,9 @@ def _like(path, key):
     word = key.word
     last = path[-1] if path else None
     if word.dimension == "entries":
+        if last in dict(word.elements):
+            like = _LIKE.get(dict(word.elements)[last])
+            return f"Write it like `{like}`." if like else "Write one value."
         return f"Each entry is written with {_listed([field for field, _ in word.elements])}."
     if word.dimension == "table":
         return f"Write it as rows `[{', '.join(word.elements)}]`."
@@ -373,8 +376,8 @@ def _whole(path, vocabulary, schema):
 # Wording
 
 
-def _called(path):
-    """A path as it is said: `block.bore`, or value 3 of `block.bore.measured`."""
+def _called(path, each="value"):
+    """A path as it is said: `block.bore`, value 3 of `block.bore.measured`, entry 2 of `permits`."""
     positions = [index for index, step in enumerate(path) if isinstance(step, int)]
     if not positions:
         return f"`{'.'.join(_short(str(step)) for step in path)}`" if path else "the spec"
@@ -384,7 +387,7 @@ def _called(path):
         return f"`{'.'.join(_short(str(step)) for step in inner)}` in entry {path[last] + 1} of {_called(path[:last])}"
     if last and isinstance(path[last - 1], int):
         return f"value {path[last] + 1} in row {path[last - 1] + 1} of {_called(path[: last - 1])}"
-    return f"value {path[last] + 1} of {_called(path[:last])}"
+    return f"{each} {path[last] + 1} of {_called(path[:last])}"
 
 
 def _counted(items):
