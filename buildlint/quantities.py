@@ -74,7 +74,7 @@ _new = float.__new__
 # The way nearly every quantity is written: digits, perhaps a point and digits, and a unit.
 _PLAIN = re.compile(r"([-+]?[0-9]{1,15})(?:\.([0-9]{1,15}))? ?(.*)").fullmatch
 _TENS = tuple(10**places for places in range(16))
-# Dimensions in which a plain number can still be refused.
+# Dimensions in which a number with a known unit can still be refused: half a bolt, less than no heat.
 _WITH_LIMITS = frozenset(("count", "temperature"))
 
 
@@ -95,12 +95,14 @@ def read(text, dimension, system=None):
         return _read_other(text, dimension, system)
     whole, decimals, unit = plain.groups("")
     found = spellings.get(unit)
-    if found is None or dimension in _WITH_LIMITS:
+    if found is None:
         return _read_other(text, dimension, system)
     numerator, denominator, zero, _ = found
     ten = _TENS[len(decimals)]
     # The same as Amount(...), without the price of a second call.
     amount = _new(Amount, (int(whole + decimals) * numerator + zero * ten) / (denominator * ten))
+    if dimension in _WITH_LIMITS and (decimals or amount < 0):
+        return _read_other(text, dimension, system)
     amount.dimension = dimension
     amount.unit = unit
     amount.text = text
@@ -111,62 +113,42 @@ def read(text, dimension, system=None):
 def q(text, dimension=None):
     """Read a limit of a rule; without ``dimension`` the unit must tell it.
 
-    A unit of two dimensions is settled by AMBIGUOUS where the trade hears only one of them; `5 lb` and `5` are
+    A unit of two dimensions is settled by PREFERRED where the trade hears only one of them; `5 lb` and `5` are
     refused with QuantityError: say q("5 lb", "force").
     """
     return read(text, dimension or dimension_of(text))
 
 
-# Units that several dimensions share, and the one that is meant when nothing else is said.
-AMBIGUOUS = {"degF": "temperature", "degC": "temperature", "ozf*in": "unbalance", ":1": "ratio", "g": "mass"}
+# Units that two dimensions share, and the dimension that is meant when nothing else is said.
+PREFERRED = {"degF": "temperature", "degC": "temperature", "g": "mass"}
 
 
 def dimension_of(text):
     """The dimension that the unit in ``text`` tells. Raises QuantityError where it tells none, or more than one."""
-    spellings = []
+    unit = ""
     for side in re.split(r"\+/-|\.\.", clean_text(text)):
-        number = _NUMBER(side.strip(" "))
-        spellings.append(":1" if ":" in side else number.string[number.end() :].lstrip(" "))
-    spelling = next(filter(None, spellings), "")
-    rows = {dimension: known[spelling] for dimension, known in FACTORS.items() if spelling in known}
-    if len(rows) > 1 and spelling:
-        preferred = AMBIGUOUS.get(next(iter(rows.values()))[3])
-        rows = {preferred: None} if preferred in rows else rows
+        side = side.strip(" ")
+        unit = unit or (":1" if ":" in side else side[NUMBER(side).end() :].lstrip(" "))
+    rows = {dimension: known[unit] for dimension, known in FACTORS.items() if unit and unit in known}
+    if len(rows) > 1:
+        preferred = PREFERRED.get(next(iter(rows.values()))[3])
+        rows = {preferred: None} if preferred else rows
     if len(rows) != 1:
-        names = ", ".join(rows) or "none that is known"
-        raise QuantityError(f"the unit of {text!r} does not tell its dimension ({names})", "Name the dimension.")
+        told = "none that is known" if not rows else " or ".join(rows)
+        raise QuantityError(f"The unit of {quoted(text)} does not tell its dimension: {told}.", "Name the dimension.")
     return next(iter(rows))
 
 
 # Characters that look alike and mean the same at the bench. Unicode normalization is not used: it turns 1½ into 11/2.
 _LOOKALIKES = str.maketrans(
     {
-        "\t": " ",
-        "\u00a0": " ",
-        "\u2002": " ",
-        "\u2003": " ",
-        "\u2007": " ",
-        "\u2008": " ",
-        "\u2009": " ",
-        "\u200a": " ",
-        "\u202f": " ",
-        "\u2212": "-",
-        "\u2010": "-",
-        "\u2011": "-",
-        "\u2033": '"',
-        "\u201d": '"',
-        "\u201c": '"',
-        "\u2032": "'",
-        "\u2019": "'",
-        "\u2018": "'",
+        **dict.fromkeys("\t\u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f", " "),
+        **dict.fromkeys("\u2212\u2010\u2011", "-"),
+        **dict.fromkeys("\u2033\u201c\u201d", '"'),
+        **dict.fromkeys("\u2032\u2018\u2019", "'"),
+        **dict.fromkeys("\u22c5\u2219\u2022\u00d7", "·"),
+        **dict.fromkeys("\u00ba\u02da", "°"),
         "\u03bc": "µ",
-        "º": "°",
-        "\u02da": "°",
-        "\u2126": "Ω",
-        "⋅": "·",
-        "∙": "·",
-        "•": "·",
-        "×": "·",
         "²": "^2",
         "³": "^3",
         "±": "+/-",
@@ -184,7 +166,8 @@ VULGAR_FRACTIONS = {
     "⅔": "2/3",
 }
 
-_NUMBER = re.compile(
+# A number at the beginning of a text. It also matches nothing at all; then every group is empty.
+NUMBER = re.compile(
     r"([-+]?)"
     r"(?:(?:([0-9]+)[- ])?([0-9]+)/([0-9]+)"  # 5/16, 1-1/4, 1 1/4
     r"|([0-9]+)?(?:\.([0-9]+))?(?:[eE]([-+]?[0-9]+))?)"  # 12, 1.800, .040, 1e3
@@ -208,44 +191,39 @@ def clean_text(text):
     return text
 
 
+class _Unread(Exception):
+    """What keeps a text from being read: (what it does wrong, what to write), or nothing where that is still open."""
+
+
 def _read_other(text, dimension, system):
     """Read everything but the plain number with a unit: fractions, exponents, tolerances, ranges, bare numbers."""
     clean = clean_text(text)
     first, mark, second = parted(clean)
-    number, spelling = _side(first, text, clean, dimension)
-    if mark:
-        other, other_spelling = _side(second, text, clean, dimension)
-        if mark == ".." and spelling and not other_spelling:
-            start = first[: len(first) - len(spelling)].rstrip(" ")
-            raise QuantityError(
-                f"{quoted(text)} has its unit in the middle.", f"Write {start}..{joined(second, spelling)}."
-            )
-        if mark == ".." or other_spelling != "%" or dimension == "fraction":
-            spelling = spelling or other_spelling
-        other_spelling = other_spelling or spelling
-    unit = spelling or _unit_of_a_bare_number(number, text, clean, dimension, system, mark)
-    row = _row(unit, text, clean, dimension)
-    value = low = high = _in_si(number, row)
-    if mark == "+/-":
-        value, low, high = _with_tolerance(number, row, other, other_spelling, text, clean, dimension)
-    elif mark:
-        high = _in_si(other, _row(other_spelling or unit, text, clean, dimension))
-        unit = other_spelling or unit
-        if low[0] * high[1] > high[0] * low[1]:
-            raise QuantityError(
-                f"{quoted(text)} runs from the larger to the smaller.", f"Write {_turned(first, second)}."
-            )
-        value = low[0] * high[1] + high[0] * low[1], 2 * low[1] * high[1]
-    if dimension == "count" and (low[0] % low[1] or high[0] % high[1]):
-        raise QuantityError(f"{quoted(text)} is not a whole number; a count was expected.", "Write a whole number.")
-    if dimension == "temperature" and low[0] < 0:
-        raise QuantityError(f"{quoted(text)} is below absolute zero.", "Check the number and the unit.")
+    try:
+        if mark == "+/-":
+            value, low, high, unit = _with_tolerance(first, second, dimension, system)
+        elif mark:
+            value, low, high, unit = _with_range(first, second, dimension, system)
+        else:
+            number, unit = _side(first, dimension)
+            unit = unit or _bare_unit(dimension, system, is_zero=number[0] == 0)
+            value = low = high = _in_si(number, unit, dimension)
+        if dimension == "count" and (low[0] % low[1] or high[0] % high[1]):
+            raise _Unread("is not a whole number; a count was expected", "Write a whole number.")
+        if dimension == "temperature" and low[0] < 0:
+            raise _Unread("is below absolute zero", "Check the number and the unit.")
+    except _Unread as reason:
+        if reason.args:
+            raise QuantityError(f"{quoted(text)} {reason.args[0]}.", reason.args[1]) from None
+        from buildlint.quantity_refusals import refusal
+
+        raise refusal(text, clean, dimension) from None
     limits = (low[0] / low[1], high[0] / high[1]) if mark else (None, None)
     return Amount(value[0] / value[1], dimension, unit, text, *limits)
 
 
 def parted(clean):
-    """Part `A +/- B` or `A..B`; anything with two marks is left whole, to be refused as a unit."""
+    """Part `A +/- B` or `A..B` at its mark; a text with more than one mark is left whole, to be refused."""
     for mark in ("+/-", ".."):
         if clean.count(mark) == 1 and "..." not in clean:
             first, _, second = clean.partition(mark)
@@ -253,86 +231,87 @@ def parted(clean):
     return clean, "", ""
 
 
-def _side(side, text, clean, dimension):
+def _side(side, dimension):
     """Part one side into its number, as a whole numerator and denominator, and the spelling of its unit."""
     if dimension == "ratio" and ":" in side:
         left, _, right = side.partition(":")
-        (top, below), left_unit = _side(left.rstrip(" "), text, clean, "")
-        (other_top, other_below), right_unit = _side(right.lstrip(" "), text, clean, "")
+        (top, below), left_unit = _side(left.rstrip(" "), "")
+        (other_top, other_below), right_unit = _side(right.lstrip(" "), "")
         if left_unit or right_unit or other_top <= 0:
-            raise _refusal(text, clean, dimension)
+            raise _Unread
         return (top * other_below, below * other_top), ":1"
-    found = _NUMBER(side)
+    found = NUMBER(side)
     sign, whole, top, below, digits, decimals, exponent = found.groups("")
-    if len(whole) + len(top) + len(below) + len(digits) + len(decimals) > MOST_DIGITS or len(exponent) > 3:
-        raise QuantityError(f"{quoted(text)} has too many digits.", "Round the number to what was measured.")
+    if sum(map(len, (whole, top, below, digits, decimals))) > MOST_DIGITS:
+        raise _Unread("has too many digits", "Round the number to what was measured.")
     if below:
         numerator, denominator = int(top), int(below)
         if not denominator or (whole and numerator >= denominator):
-            raise QuantityError(f"{quoted(text)} holds a fraction that makes no sense.", "Write it like 5/16 or 1-1/4.")
+            raise _Unread("holds a fraction that makes no sense", "Write it like 5/16 or 1-1/4.")
         numerator += int(whole or 0) * denominator
     elif digits or decimals:
+        if len(exponent) > 3:
+            raise _Unread("is out of all measure", "Check the exponent.")
         power = int(exponent or 0) - len(decimals)
-        if abs(power) > 2 * MOST_DIGITS:
-            raise QuantityError(f"{quoted(text)} is out of all measure.", "Check the exponent.")
-        numerator, denominator = int(digits + decimals), 1
-        if power > 0:
-            numerator *= 10**power
-        else:
-            denominator = 10**-power
+        numerator = int(digits + decimals) * 10 ** max(power, 0)
+        denominator = 10 ** max(-power, 0)
     else:
-        raise _refusal(text, clean, dimension)
+        raise _Unread
     if numerator > LARGEST_NUMBER * denominator:
-        raise QuantityError(f"{quoted(text)} is out of all measure.", "Check the number.")
+        raise _Unread("is out of all measure", "Check the number.")
     return (-numerator if sign == "-" else numerator, denominator), side[found.end() :].lstrip(" ")
 
 
-def _unit_of_a_bare_number(number, text, clean, dimension, system, mark):
-    spellings = FACTORS[dimension]
-    if "" in spellings:
+def _bare_unit(dimension, system, is_zero=False):
+    """The unit of a number that was written without one. Nothing is nothing in every unit that begins at nothing."""
+    if "" in FACTORS[dimension]:
         return ""
     usual = BARE_UNITS[dimension][system == "metric"]
-    # Nothing is nothing in every unit, except on a scale that does not begin at nothing.
-    if usual and (system or (number[0] == 0 and not mark and dimension != "temperature")):
+    if usual and (system or (is_zero and dimension != "temperature")):
         return usual
-    raise _refusal(text, clean, dimension)
+    raise _Unread
 
 
-def _row(spelling, text, clean, dimension):
-    row = FACTORS[dimension].get(spelling)
+def _in_si(number, unit, dimension, zero_counts=True):
+    """A number of a unit in SI, as numerator and denominator; a difference leaves out where the scale begins."""
+    row = FACTORS[dimension].get(unit)
     if row is None:
-        raise _refusal(text, clean, dimension)
-    return row
+        raise _Unread
+    return number[0] * row[0] + zero_counts * row[2] * number[1], row[1] * number[1]
 
 
-def _in_si(number, row):
-    return number[0] * row[0] + row[2] * number[1], row[1] * number[1]
-
-
-def _with_tolerance(number, row, tolerance, spelling, text, clean, dimension):
-    """Value, low and high of `A +/- B`; B may be in percent of A, except where percent is itself the unit."""
+def _with_tolerance(first, second, dimension, system):
+    """Value, low, high and unit of `A +/- B`. B may be in percent of A, except where percent is itself the unit."""
+    number, unit = _side(first, dimension)
+    tolerance, other_unit = _side(second, dimension)
     if tolerance[0] < 0:
-        raise QuantityError(f"{quoted(text)} has a negative tolerance.", "Write the tolerance without a sign.")
-    value = _in_si(number, row)
-    if spelling == "%" and dimension not in ("fraction", "temperature"):
+        raise _Unread("has a negative tolerance", "Write the tolerance without a sign.")
+    in_percent = other_unit == "%" and dimension not in ("fraction", "temperature")
+    unit = unit or ("" if in_percent else other_unit) or _bare_unit(dimension, system)
+    value = _in_si(number, unit, dimension)
+    if in_percent:
         half = abs(value[0]) * tolerance[0], value[1] * tolerance[1] * 100
     else:
-        other = _row(spelling, text, clean, dimension) if spelling else row
-        half = tolerance[0] * other[0], tolerance[1] * other[1]
-    below = value[0] * half[1] - half[0] * value[1], value[1] * half[1]
-    above = value[0] * half[1] + half[0] * value[1], value[1] * half[1]
-    return value, below, above
+        half = _in_si(tolerance, other_unit or unit, dimension, zero_counts=False)
+    denominator = value[1] * half[1]
+    middle, step = value[0] * half[1], half[0] * value[1]
+    return value, (middle - step, denominator), (middle + step, denominator), unit
 
 
-def _turned(first, second):
-    unit = second[_NUMBER(second).end() :]
-    return f"{second[: len(second) - len(unit)]}..{first}{'' if first.endswith(unit) else unit}"
-
-
-def _refusal(text, clean, dimension):
-    from buildlint.quantity_refusals import refusal
-
-    return refusal(text, clean, dimension)
+def _with_range(first, second, dimension, system):
+    """Middle, low, high and unit of `A..B`, with the unit on the last or on both."""
+    number, unit = _side(first, dimension)
+    other, other_unit = _side(second, dimension)
+    if unit and not other_unit:
+        start = first[: len(first) - len(unit)].rstrip(" ")
+        raise _Unread("has its unit in the middle", f"Write {start}..{joined(second, unit)}.")
+    other_unit = other_unit or _bare_unit(dimension, system)
+    low = _in_si(number, unit or other_unit, dimension)
+    high = _in_si(other, other_unit, dimension)
+    if low[0] * high[1] > high[0] * low[1]:
+        end = first if unit else first + second[NUMBER(second).end() :]
+        raise _Unread("runs from the larger to the smaller", f"Write {second[: NUMBER(second).end()]}..{end}.")
+    return (low[0] * high[1] + high[0] * low[1], 2 * low[1] * high[1]), low, high, other_unit
 
 
 def guess_slip(amount, low, high):
