@@ -719,7 +719,7 @@ SHOWABLE = [
     where=st.sampled_from(SHOWABLE),
     number=st.one_of(st.floats(1e-4, 1e5), st.floats(-1e5, -1e-4), st.integers(-9999, 9999).map(lambda n: n / 1000)),
 )
-@settings(max_examples=1500)
+@settings(max_examples=1500, deadline=None)
 def test_what_is_shown_reads_back_within_its_own_decimals(where, number):
     dimension, unit = where
     numerator, denominator, zero, _ = FACTORS[dimension][unit]
@@ -746,7 +746,7 @@ PIECES = [
     dimension=st.sampled_from(list(DIMENSIONS)),
     system=st.sampled_from([None, "us", "metric"]),
 )
-@settings(max_examples=3000)
+@settings(max_examples=3000, deadline=None)
 def test_no_text_raises_anything_but_a_refusal(text, dimension, system):
     try:
         amount = read(text, dimension, system)
@@ -764,6 +764,7 @@ def test_no_text_raises_anything_but_a_refusal(text, dimension, system):
 
 
 @given(st.text(max_size=20))
+@settings(deadline=None)
 def test_no_limit_raises_anything_but_a_refusal(text):
     try:
         q(text)
