@@ -6,7 +6,7 @@ suggestion and never a rule that silently stays open.
 
 from .dimensions import KINDS, Dimension
 from .reading import BEARINGS, IMPLIED, RINGS, SIDES
-from .resolve import ENDINGS, OUTSIDE
+from .resolve import OUTSIDE, split_ending
 from .rulebook import RulebookError
 
 CHAINS = {
@@ -48,11 +48,11 @@ class Lexicon:
         for formula in self.ways.get(word, ()):
             if all(self.dimension(name, chain[0]) is not None for name in formula.inputs if name not in formula.optional):
                 return formula.gives
-        for ending in ENDINGS:
-            if word.endswith(ending):
-                found = self.dimension(word[: -len(ending)], chain[0])
-                if found is not None:
-                    return found
+        parts = split_ending(word)
+        if parts is not None:
+            found = self.dimension(parts[0], chain[0])
+            if found is not None:
+                return found
         for kind in chain:
             for prefix, inner in self.inside[kind]:
                 if word.startswith(prefix):

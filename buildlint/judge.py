@@ -7,7 +7,7 @@ asked for each cylinder or journal. A rule that breaks down becomes a finding of
 from .dimensions import Dimension
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
 from .quantity_display import default_unit, in_unit, show
-from .resolve import ENDINGS, place_of
+from .resolve import split_ending
 from .rulebook import Condition
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
@@ -374,10 +374,10 @@ def _missing(scope, word, bench):
                 best = lacks
     if best:
         return best
-    for ending in ENDINGS:
-        if word.endswith(ending):
-            return _missing(scope, word[: -len(ending)], bench)
-    child, inner = scope._child(word)
+    parts = split_ending(word)
+    if parts is not None:
+        return _missing(scope, parts[0], bench)
+    child, inner = scope.child(word)
     return _missing(child, inner, bench) if child is not None else ()
 
 

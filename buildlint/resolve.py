@@ -5,13 +5,32 @@ where) or computed (by which formula from which values); where findings point, h
 what is missing all follow from that. How a spec is read into scopes stands in ``reading``.
 """
 
+import re
+from functools import cache
+
 from .dimensions import Dimension
 from .model import Place
 
 ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_planned", "_measured")
+_ENDING = re.compile(f"(.+)({'|'.join(ENDINGS)})")
 
 # Seen from outside, name before kind: intake_valve..., main_bearing_clearance, top_ring_end_gap.
 OUTSIDE = {"side": "", "spring": "spring_", "bearing": "bearing_", "ring": "ring_", "joint": "joint_"}
+_SEEN_FROM_OUTSIDE = re.compile("((?:intake|exhaust)_|.+?_(?:spring|bearing|ring|joint)_)(.+)")
+
+
+@cache
+def split_ending(word):
+    """(word, ending) of a word with a reserved ending, else None."""
+    match = _ENDING.fullmatch(word)
+    return match.groups() if match else None
+
+
+@cache
+def split_outside(word):
+    """(beginning that may name a part, the word inside it) of a word seen from outside, else None."""
+    match = _SEEN_FROM_OUTSIDE.fullmatch(word)
+    return match.groups() if match else None
 
 
 class Value:
@@ -55,7 +74,7 @@ class Scope:
     """A place where words have a meaning: the build, one side, one joint, one cylinder."""
 
     __slots__ = ("kind", "name", "parent", "words", "children", "cache", "ways", "pointer", "place", "base",
-                 "along", "position", "prefix", "positions_cache", "written_only")
+                 "along", "position", "prefix", "positions_cache", "label_cache")
 
     def __init__(self, kind, name, parent, ways, pointer="", place=None):
         self.kind, self.name, self.parent, self.ways = kind, name, parent, ways
@@ -63,13 +82,18 @@ class Scope:
         self.words, self.children, self.cache = {}, {}, {}
         self.base, self.along, self.position = self, None, None
         self.prefix = f"{name}_{OUTSIDE[kind]}" if kind in OUTSIDE else None
-        self.positions_cache = None
+        self.positions_cache = self.label_cache = None
         if parent is not None and self.prefix:
             parent.children[self.prefix] = self
 
     @property
     def label(self):
         """The scope in words, outermost first, as a finding shows it."""
+        if self.label_cache is None:
+            self.label_cache = self._label()
+        return self.label_cache
+
+    def _label(self):
         outer = self.parent.label if self.parent is not None else ()
         if self.kind == "build":
             return outer
@@ -106,13 +130,11 @@ class Scope:
         found = self._from_formula(word)
         if found is not None:
             return found
-        for ending in ENDINGS:
-            if word.endswith(ending):
-                return self._ending(word[: -len(ending)], ending, word)
-        child, inner = self._child(word)
-        if child is not None:
-            return child.value(inner)
-        return None
+        parts = split_ending(word)
+        if parts is not None:
+            return self._ending(*parts, word)
+        child, inner = self.child(word)
+        return child.value(inner) if child is not None else None
 
     def _written(self, word):
         """The written value, from the inside out, in the scope itself or seen into its parts."""
@@ -130,21 +152,28 @@ class Scope:
             return found.elements[self.position - 1]
         return found
 
-    def _child(self, word):
-        """The part of this or an outer scope that a word's beginning names, and the word inside it."""
+    def child(self, word):
+        """The part of this or an outer scope that a word's beginning names, and the word inside it; else None twice."""
+        parts = split_outside(word)
+        if parts is None:
+            return None, None
         scope = self.base
         while scope is not None:
-            for prefix, child in scope.children.items():
-                if word.startswith(prefix):
-                    view = child if self.position is None else child.at(self.along, self.position)
-                    return view, word[len(prefix):]
+            child = scope.children.get(parts[0])
+            if child is not None:
+                return child if self.position is None else child.at(self.along, self.position), parts[1]
             scope = scope.parent
         return None, None
 
     def _from_formula(self, word):
         for formula in self.ways.get(word, ()):
-            inputs = [self.value(name) for name in formula.inputs]
-            if any(value is None and name not in formula.optional for value, name in zip(inputs, formula.inputs)):
+            inputs = []
+            for name in formula.inputs:
+                value = self.value(name)
+                if value is None and name not in formula.optional:
+                    break
+                inputs.append(value)
+            if len(inputs) < len(formula.inputs):
                 continue
             data = formula.function(*[None if value is None else value.data for value in inputs])
             if data is None or data != data:
@@ -173,7 +202,7 @@ class Scope:
             return self._from_formula(word)
         found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.value(word)
         if found is None:
-            child, inner = self._child(word)
+            child, inner = self.child(word)
             return child.value(inner + ending) if child is not None else None
         if ending == "_written":
             return self._here(found)

@@ -105,7 +105,7 @@ def written_value_agrees_with_formula(value, scope, compared, *, beyond: Fractio
 
     Quantities that have a rule of their own for this (spring loads, heights, deck) are left to it.
     """
-    if value.word in compared or not isinstance(value.data, Amount):
+    if value.word not in scope.ways or value.word in compared or not isinstance(value.data, Amount):
         return None
     computed = scope.value(value.word + "_computed")
     if computed is None or not isinstance(computed.data, (int, float)):
