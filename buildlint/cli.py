@@ -212,8 +212,8 @@ Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 i
 @click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding makes the exit status 1.")
 @click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
-@click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show at most N findings of each spec, the worst.")
-@click.option("--every", is_flag=True, help="List also what is good, open, and not for this build.")
+@click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show the N worst findings of each spec, and say how many more; a sheet only.")
+@click.option("--every", is_flag=True, help="List also what is open, good, and not for this build; a sheet only.")
 @click.option("--name", metavar="PATH", help="The path that standard input (-) goes by.")
 @color_option
 def check(paths, formats, level, stage, most, every, name, color):

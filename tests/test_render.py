@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Place, Report
-from buildlint.render import AREAS, FORMATS, Wishes, explanation, json_report, lines, listing, module, tally, terminal
+from buildlint.render import AREAS, FORMATS, Wishes, explanation, json_report, lines, listing, missing, module, tally, terminal
 from buildlint.render.text import visible
 
 SPEC = "builds/street-383.yaml"
@@ -205,6 +205,39 @@ def test_the_long_listing_names_every_answer():
     for each in OPEN_ONES + OTHERS:
         assert each.rule in told
     assert "open-rule-5: open, waits for cooling.radiator.area" in told
+
+
+def due(path, level="warning", line=34):
+    return finding("due-inputs-are-written", "spec", level, f"{path} is not written.", missing=(path,),
+                   place=spot(line, 3), fix=f"Write {path}.")
+
+
+def test_inputs_that_are_due_are_gathered_under_their_heading():
+    waiting = tuple(finding(f"open-{path}", "valvetrain", kind=OPEN, missing=(path,)) for path in (
+        "intake.spring.rate", "intake.spring.count", "order.items", "order.date"))
+    text = sheet(Report(SPEC, "", "machining", (
+        due("intake.spring.rate"), due("intake.spring.count"), due("heads.quench_pad", line=20),
+        due("order", "note", 2), due("dyno", "note", 2), *waiting)))
+    told = " ".join(text.split())
+    assert "NOT WRITTEN, AND DUE BY NOW due-inputs-are-written" in told
+    assert "warning intake.spring: rate and count 2 rules wait, builds/street-383.yaml:34:3" in told
+    assert "warning heads.quench_pad builds/street-383.yaml:20:3" in told
+    assert "note nothing yet under order and dyno 2 rules wait, builds/street-383.yaml:2:3" in told
+    assert "3 warnings and 2 notes; 4 still open." in told
+
+
+@pytest.mark.parametrize(("paths", "told"), [
+    (["a.b.c"], "a.b.c"), (["a.b.c", "a.b.d"], "a.b: c and d"), (["a.b", "a.b.c"], "a: b and b.c"),
+    (["a.b", "c.d"], "a.b and c.d"), (["a"], "nothing yet under a"), (["a", "a.b"], "a and a.b")])
+def test_paths_share_what_they_begin_with(paths, told):
+    assert missing._under_one_heading(paths) == told
+
+
+def test_who_has_signed_already_is_told():
+    signed = finding("engine-hangs-safely", "assembly", kind=PASS, message="signed by RM on 2026-03-02")
+    text = " ".join(sheet(Report(SPEC, "", "assembly", (REVIEWS[0], signed, signed))).split())
+    assert text.count("signed engine-hangs-safely, by RM on 2026-03-02") == 1
+    assert "thrust-shells-are-seated-first, due at assembly by ________ on ____________" in text
 
 
 def test_findings_that_say_the_same_of_two_sides_are_read_once():
@@ -516,9 +549,9 @@ def test_a_rule_is_explained_whole():
     text = " ".join(explanation.rule_sheet(a_rule(), Wishes()).split())
     for part in (
             "retainer-stays-clear-of-seal valvetrain, error, due at mock-up, asked of each side once named old-name",
-            "A retainer that lands on the seal drives it off the guide.", "{value} is left; keep {minimum}.",
+            "A retainer that lands on the seal drives it off the guide.", "[value] is left; keep [minimum].",
             "Cut the guide.", "SOURCE common practice, no source", "Springs under load can injure",
-            "seal_gap (length) seal_checked (yes no), if known only where seal_kind is positive or umbrella",
+            "seal_gap (length) seal_checked (yes or no), if known only where seal_kind is positive or umbrella",
             "only where seal_part is fitted", "minimum: 0.050 in share: 0.5 by_duty: street: 0.050 in drag_race: 0.030 in",
             "intake: {spring: {rate: 350 lbf/in}}", "lift: 0.7 in # <- too much", "No permit may set this rule aside."):
         assert part in text
@@ -572,7 +605,7 @@ def test_a_word_is_explained_whole():
     for part in (
             "seal_gap, of the side length Retainer to seal at full lift.",
             "write <side>.seal_gap, one value or a list, one for each cylinder", "typical 0.090 in",
-            "plausible 0 in to 0.4 in", "COMPUTED BY SEAL_GAP Shut less lift. from seal_gap_shut and valve_lift",
+            "plausible 0 in to 0.4 in", "HOW IT IS COMPUTED WHERE IT IS NOT WRITTEN seal_gap Shut less lift. from seal_gap_shut and valve_lift",
             "1 RULE ASKS FOR IT retainer-stays-clear-of-seal The retainer stays clear of the seal.",
             "one of positive or umbrella"):
         assert part in text

@@ -11,7 +11,7 @@ A new format is a module with these and a line in FORMATS.
 from typing import NamedTuple
 
 from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
-from .text import counted, joined
+from .text import counted, joined, line
 
 FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report"}
 
@@ -63,3 +63,15 @@ def counts_in_words(totals):
     sentence = joined(found) if found else "nothing to put right"
     sentence = sentence[0].upper() + sentence[1:]
     return f"{sentence}; {joined(rest)}." if rest else f"{sentence}."
+
+
+def by_area(findings):
+    """Return [(area, findings)] in the order of assembly; areas that are not of an engine come first."""
+    areas = {}
+    for finding in findings:
+        areas.setdefault(finding.area, []).append(finding)
+    return sorted(areas.items(), key=lambda pair: (AREAS.index(pair[0]) if pair[0] in AREAS else -1, pair[0]))
+
+
+def area_name(area):
+    return line(area.replace("_", " ")) if area in AREAS else "the spec itself"

@@ -6,8 +6,8 @@ What belongs together is joined here (which formulas give a word, which rules as
 import re
 from typing import NamedTuple
 
+from . import area_name, by_area
 from .json_report import encoded
-from .terminal import area_name, by_area
 from .text import counted, joined, line, prose
 
 ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_planned", "_measured")

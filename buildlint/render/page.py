@@ -8,6 +8,8 @@ import re
 from rich.console import Console
 from rich.text import Text
 
+LEVEL_STYLES = {"error": "bold red", "warning": "bold yellow", "note": "bold"}
+
 NARROWEST, WIDEST, STACKED = 40, 100, 60
 LABEL = 9  # cells of the column in which labels stand, to the right
 

@@ -2,15 +2,13 @@
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
 from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
-from . import AREAS, counted_as, counts_in_words, tally
-from .page import Page
+from . import area_name, by_area, counted_as, counts_in_words, missing, tally
+from .page import LEVEL_STYLES, Page
 from .text import counted, figures, joined, line, place, scope
 
 BETWEEN = "\n\n"
 
-LEVEL_STYLES = {"error": "bold red", "warning": "bold yellow", "note": "bold"}
-UNLOCKS = 6  # the few inputs that would settle most
-HEADING_ALONE = 3  # more missing inputs than this under one heading are told as the heading
+SIGNED = "signed "  # how the message of a reminder begins once somebody has signed it
 
 
 def opening(wishes):
@@ -25,8 +23,11 @@ def sheet(report, wishes):
     waiting = [finding for finding in report.findings if finding.kind == OPEN]
     _findings(page, failed, waiting, wishes.most)
     _permitted(page, [finding for finding in report.findings if finding.kind == FAIL and finding.permit])
-    _waiting(page, waiting, report.unlocks)
-    _to_sign(page, [finding for finding in report.findings if finding.kind == REVIEW], wishes.most)
+    missing.waiting(page, waiting, report.unlocks)
+    _to_sign(
+        page, [finding for finding in report.findings if finding.kind == REVIEW],
+        [finding for finding in report.findings if finding.kind == PASS and finding.message.startswith(SIGNED)],
+        wishes.most)
     if wishes.every:
         _every_other(page, report.findings)
     page.gap()
@@ -46,18 +47,6 @@ def closing(totals, specs, wishes):
     return "\n\n" + page.finished()
 
 
-def by_area(findings):
-    """Return [(area, findings)] in the order of assembly; areas that are not of an engine come first."""
-    areas = {}
-    for finding in findings:
-        areas.setdefault(finding.area, []).append(finding)
-    return sorted(areas.items(), key=lambda pair: (AREAS.index(pair[0]) if pair[0] in AREAS else -1, pair[0]))
-
-
-def area_name(area):
-    return line(area.replace("_", " ")) if area in AREAS else "the spec itself"
-
-
 def _head(page, report):
     name, path = line(report.name), line(report.path)
     stage = f"at {line(report.stage).replace('_', '-')}" if report.stage else ""
@@ -68,11 +57,11 @@ def _head(page, report):
 
 def _findings(page, failed, waiting, most):
     shown, hidden = _the_worst(failed, most)
-    for area, findings in by_area([finding for finding in shown if not finding.missing]):
+    for area, findings in by_area([finding for finding in shown if finding.rule != missing.RULE]):
         page.heading(area_name(area))
         for alike in _alike(sorted(findings, key=lambda finding: LEVELS.index(finding.level))):
             _finding(page, alike)
-    _due(page, [finding for finding in shown if finding.missing], waiting)
+    missing.due(page, [finding for finding in shown if finding.rule == missing.RULE], waiting)
     if hidden:
         page.paragraph(f"And {_levels(hidden)} more; --most {most} leaves them out here.", "bold")
 
@@ -161,45 +150,6 @@ def _origin(page, alike):
         page.labelled("", f"see also {told}", style="dim")
 
 
-def _due(page, findings, waiting):
-    """Inputs that should be written by now, gathered by the heading under which they belong."""
-    if not findings:
-        return
-    page.heading("not written, and due by now")
-    page.paragraph(", ".join(dict.fromkeys(line(finding.rule) for finding in findings)), "dim", indent=2)
-    page.gap()
-    groups = {}
-    for finding in findings:
-        groups.setdefault((LEVELS.index(finding.level), finding.place), []).append(finding)
-    for (rank, spot), members in sorted(groups.items(), key=lambda group: group[0][0]):
-        paths = list(dict.fromkeys(path for finding in members for path in finding.missing))
-        rules = {finding.rule for finding in waiting if _asks_for(finding, paths)}
-        level = LEVELS[rank]
-        page.labelled(level, _under_one_heading(paths), LEVEL_STYLES[level])
-        told = [counted(len(rules), "rule waits", "rules wait")] if rules else []
-        page.labelled("", ", ".join([*told, *([place(spot)] if spot else [])]), style="dim")
-        page.gap()
-
-
-def _asks_for(finding, paths):
-    """Whether an open finding waits for one of these inputs, or for something under one of these headings."""
-    return any(missing == path or missing.startswith(f"{path}.") for missing in finding.missing for path in paths)
-
-
-def _under_one_heading(paths):
-    """Return dotted paths in few words: joints.head: torque, washer.kind."""
-    if not any("." in path for path in paths):
-        return f"nothing yet under {joined(map(line, paths))}"
-    first = paths[0].split(".")
-    shared = 0
-    while len(paths) > 1 and all(path.split(".")[: shared + 1] == first[: shared + 1] != path.split(".") for path in paths):
-        shared += 1
-    if not shared:
-        return joined(map(line, paths))
-    ends = (".".join(path.split(".")[shared:]) for path in paths)
-    return f"{line('.'.join(first[:shared]))}: {joined(map(line, ends))}"
-
-
 def _permitted(page, findings):
     if not findings:
         return
@@ -215,52 +165,29 @@ def _permitted(page, findings):
         page.gap()
 
 
-def _waiting(page, findings, unlocks):
-    """What could not be judged, and what to write first."""
-    if not findings:
-        return
-    page.heading("not known yet")
-    for paths, settled in unlocks[:UNLOCKS]:
-        page.paragraph(f"Add {joined(map(line, paths))} to settle {counted(settled, 'rule')}.", indent=2)
-    page.gap()
-    for area, waiting in by_area(findings):
-        rules = len({finding.rule for finding in waiting})
-        inputs = sorted({path for finding in waiting for path in finding.missing})
-        for_what = f" for {joined(_by_heading(inputs))}" if inputs else ""
-        text = f"{counted(rules, 'rule waits', 'rules wait')}{for_what}"
-        page.paragraph(f"{area_name(area).capitalize()}: {text}.", "dim", indent=2)
-
-
-def _by_heading(inputs):
-    """Return the inputs in few words: many under one heading are told as the heading with their number."""
-    headings = {}
-    for path in inputs:
-        headings.setdefault(path.partition(".")[0], []).append(path)
-    for heading, paths in headings.items():
-        if len(paths) > HEADING_ALONE:
-            yield f"{line(heading)} ({len(paths)} inputs)"
-        else:
-            yield from map(line, paths)
-
-
-def _to_sign(page, findings, most):
-    """What only a person can verify; a place for initials and day stands under each."""
-    if not findings:
+def _to_sign(page, unsigned, signed, most):
+    """What only a person can verify, with a place for initials and day, and who has signed already."""
+    if not unsigned and not signed:
         return
     page.heading("to be looked at and signed")
-    page.paragraph("Sign under assembly.signed, with check, by and on.", "dim", indent=2)
-    page.gap()
-    shown = findings if most is None else findings[:most]
-    for finding in shown:
-        _statement(page, "look", [finding], "bold")
+    if unsigned:
+        page.paragraph("Sign under assembly.signed, with check, by and on.", "dim", indent=2)
+        page.gap()
+    shown = unsigned if most is None else unsigned[:most]
+    for alike in _alike(shown):
+        finding = alike[0]
+        _statement(page, "look", alike, "bold")
         if finding.caution:
             page.labelled("caution", line(finding.caution), LEVEL_STYLES["warning"])
         due = f", due at {line(finding.due).replace('_', '-')}" if finding.due else ""
         page.labelled("", f"{line(finding.rule)}{due}", style="dim")
         page.labelled("", "by ________  on ____________")
         page.gap()
-    if len(shown) < len(findings):
-        page.paragraph(f"And {len(findings) - len(shown)} more to be signed.", "bold")
+    if len(shown) < len(unsigned):
+        page.paragraph(f"And {len(unsigned) - len(shown)} more to be signed.", "bold")
+        page.gap()
+    for rule, said in dict.fromkeys((finding.rule, finding.message) for finding in signed):
+        page.labelled("signed", f"{line(rule)}, {line(said.removeprefix(SIGNED))}", style="dim")
 
 
 def _every_other(page, findings):
