@@ -4,7 +4,7 @@ Asked when a rule set is loaded, before any spec is read, so that a misspelt wor
 suggestion and never a rule that silently stays open.
 """
 
-from .dimensions import KINDS, Dimension
+from .dimensions import KINDS, Dimension, List
 from .reading import BEARINGS, IMPLIED, RINGS, SIDES
 from .resolve import OUTSIDE, split_ending
 from .rulebook import RulebookError
@@ -52,7 +52,7 @@ class Lexicon:
         if parts is not None:
             found = self.dimension(parts[0], chain[0])
             if found is not None:
-                return found
+                return List if parts[1] == "_each" else found
         for kind in chain:
             for prefix, inner in self.inside[kind]:
                 if word.startswith(prefix):

@@ -8,10 +8,10 @@ what is missing all follow from that. How a spec is read into scopes stands in `
 import re
 from functools import cache
 
-from .dimensions import Dimension
+from .dimensions import Dimension, List
 from .model import Place
 
-ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_planned", "_measured")
+ENDINGS = ("_smallest", "_largest", "_spread", "_each", "_computed", "_written", "_planned", "_measured")
 _ENDING = re.compile(f"(.+)({'|'.join(ENDINGS)})")
 
 # Seen from outside, name before kind: intake_valve..., main_bearing_clearance, top_ring_end_gap.
@@ -211,10 +211,12 @@ class Scope:
             data = found.plan if ending == "_planned" else found.measured
             return None if data is None else _derived(found, whole, data)
         if not found.elements:
-            return found if ending != "_spread" and self.position is None else None
+            return found if ending not in ("_spread", "_each") and self.position is None else None
         known = [element for element in found.elements if isinstance(element.data, (int, float))]
         if not known:
             return None
+        if ending == "_each":
+            return Value(whole, [element.data for element in known], List, formula=_each_way, inputs=tuple(known))
         lowest, highest = min(known, key=lambda value: value.data), max(known, key=lambda value: value.data)
         if ending == "_spread":
             return Value(whole, highest.data - lowest.data, found.dimension, unit=found.unit,
@@ -233,13 +235,19 @@ def _spread_way_function(largest, smallest):
     return largest - smallest
 
 
-def _make_spread_way():
+def _each_way_function(values):
+    """The values one by one, in the numbering of the engine."""
+    return values
+
+
+def _as_way(function):
     from .formulas import formula_of
 
-    return formula_of(_spread_way_function)
+    return formula_of(function)
 
 
-_spread_way = _make_spread_way()
+_spread_way = _as_way(_spread_way_function)
+_each_way = _as_way(_each_way_function)
 
 
 def dimension_of(value):
