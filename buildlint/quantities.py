@@ -302,7 +302,7 @@ def _with_range(first, second, dimension, system):
     """Middle, low, high and unit of `A..B`, with the unit on the last or on both."""
     number, unit = _side(first, dimension)
     other, other_unit = _side(second, dimension)
-    if unit and not other_unit:
+    if unit and not other_unit and unit in FACTORS[dimension]:
         start = first[: len(first) - len(unit)].rstrip(" ")
         raise _Unread("has its unit in the middle", f"Write {start}..{joined(second, unit)}.")
     other_unit = other_unit or _bare_unit(dimension, system)
