@@ -7,7 +7,7 @@ the spec or its templates always wins; of two parts that fill one key, the first
 import os
 import unicodedata
 
-from buildlint.load import Unreadable
+from buildlint.decode import Unreadable, shown
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
 from buildlint.shelf import inside, listing, read_file, yaml_files
 
@@ -90,11 +90,11 @@ def _folders(root, root_label, known, catalogue):
 def _add_folder(text, place, root, catalogue, folders):
     folder = os.path.realpath(os.path.join(root, text)) if _relative(text) else ""
     if not inside(folder, root):
-        message = f"The catalogue folder `{_short(text)}` is not a path inside the shop's folder; it is not read."
+        message = f"The catalogue folder `{shown(text)}` is not a path inside the shop's folder; it is not read."
         fix = "Write it as seen from shop.yaml, with forward slashes, and keep it inside the shop's folder."
     elif not os.path.isdir(folder):
         catalogue.inputs.append((folder, b""))
-        message = f"There is no catalogue folder `{_short(text)}`."
+        message = f"There is no catalogue folder `{shown(text)}`."
         fix = "Correct the name; it is read as seen from shop.yaml."
     else:
         if folder not in folders:
@@ -131,7 +131,7 @@ def _read_parts(path, root, root_label, known, catalogue):
             catalogue.problems.append(
                 Problem(
                     _SOUND,
-                    f"Nothing is written about the part `{_short(number)}` that a build could take.",
+                    f"Nothing is written about the part `{shown(number)}` that a build could take.",
                     entry.key.place,
                     "Write its values below it under the heading of the part, such as `spring: {installed_height: 1.800 in}`.",
                 )
@@ -142,9 +142,9 @@ def _read_parts(path, root, root_label, known, catalogue):
                 catalogue.problems.append(
                     Problem(
                         _SOUND,
-                        f"`{_short(heading)}` stands in the part `{_short(number)}` without a heading; it is not taken into any build.",
+                        f"`{shown(heading)}` stands in the part `{shown(number)}` without a heading; it is not taken into any build.",
                         below.key.place,
-                        f"Write it under the heading of the part, such as `spring: {{{_short(heading)}: ...}}`.",
+                        f"Write it under the heading of the part, such as `spring: {{{shown(heading)}: ...}}`.",
                     )
                 )
         if number in catalogue.parts:
@@ -152,7 +152,7 @@ def _read_parts(path, root, root_label, known, catalogue):
             catalogue.problems.append(
                 Problem(
                     _SOUND,
-                    f"The part `{_short(number)}` stands twice in the catalogue, first in {first.file} line {first.line}; that entry is taken.",
+                    f"The part `{shown(number)}` stands twice in the catalogue, first in {first.file} line {first.line}; that entry is taken.",
                     entry.key.place,
                     "Delete one of the two, or correct its part number.",
                     related=(("written first here", first),),
@@ -252,7 +252,7 @@ class _Taking:
             self.problems.append(
                 Problem(
                     _FOUND,
-                    f"In the catalogue the part `{_short(name)}` is not described as `{heading_of(path)}`, but as {said}; nothing is taken from it.",
+                    f"In the catalogue the part `{shown(name)}` is not described as `{heading_of(path)}`, but as {said}; nothing is taken from it.",
                     number.place,
                     f"Choose another part, or write the heading `{heading_of(path)}:` in its catalogue entry.",
                     "warning",
@@ -334,9 +334,9 @@ class _Taking:
             self.problems.append(
                 Problem(
                     _FOUND,
-                    f"The part `{_short(name)}` is not in the catalogue; did you mean `{_short(close)}`?",
+                    f"The part `{shown(name)}` is not in the catalogue; did you mean `{shown(close)}`?",
                     number.place,
-                    f"Write `part: {_short(close)}`, or add the part to the catalogue.",
+                    f"Write `part: {shown(close)}`, or add the part to the catalogue.",
                     "warning",
                     pointer,
                     (("the part that may be meant", place),),
@@ -346,7 +346,7 @@ class _Taking:
             self.problems.append(
                 Problem(
                     _FOUND,
-                    f"The part `{_short(name)}` is not in the catalogue; only what the spec says about it is known.",
+                    f"The part `{shown(name)}` is not in the catalogue; only what the spec says about it is known.",
                     number.place,
                     "Add the part to the catalogue, or write its values in the spec.",
                     "note",
@@ -423,9 +423,5 @@ def _pointer(path):
 
 def _shown(node):
     if isinstance(node, Scalar):
-        return f"`{_short(node.text)}`"
+        return f"`{shown(node.text)}`"
     return "a list" if isinstance(node, Sequence) else "a mapping"
-
-
-def _short(text):
-    return text if len(text) <= 60 else text[:60] + "..."

@@ -9,7 +9,7 @@ import os
 import re
 
 from buildlint.catalogue import stamped, take_parts
-from buildlint.load import Unreadable
+from buildlint.decode import Unreadable, shown
 from buildlint.model import Entry, Mapping, Problem, Scalar, Sequence
 from buildlint.shelf import SUFFIXES, content, inside, label_of, read_file, root_of
 
@@ -121,13 +121,13 @@ class _Composing:
             file = read_file(target, name, self.known)
         except Unreadable as reason:
             self.inputs.append((target, b""))
-            self._refuse(_FOUND, f"The template `{_short(named.text)}` is not read. {reason}", named, self._alike(target, named.text), chain[:-1])
+            self._refuse(_FOUND, f"The template `{shown(named.text)}` is not read. {reason}", named, self._alike(target, named.text), chain[:-1])
             return None
         self.inputs.append((target, file.data))
         chosen = ("the template is chosen here", named.place)
         self.problems += [problem._replace(related=(*problem.related, chosen)) for problem in file.problems]
         if file.tree is None:
-            self._refuse(_FOUND, f"The template `{_short(named.text)}` cannot be used; the spec is read without it.", named, f"Correct {name} first.", chain[:-1])
+            self._refuse(_FOUND, f"The template `{shown(named.text)}` cannot be used; the spec is read without it.", named, f"Correct {name} first.", chain[:-1])
             return None
         return file
 
@@ -151,7 +151,7 @@ class _Composing:
             self._refuse(_INSIDE, "The path of the template leads out of the shop's folder; it is not read.", named, fix)
             return None
         if not text.lower().endswith(SUFFIXES):
-            self._refuse(_FOUND, f"`{_short(text)}` is not the name of a YAML file.", named, "A template is a file whose name ends in .yaml.")
+            self._refuse(_FOUND, f"`{shown(text)}` is not the name of a YAML file.", named, "A template is a file whose name ends in .yaml.")
             return None
         return target
 
@@ -218,7 +218,3 @@ def _without(mapping, removing):
                 entry = entry._replace(node=below)
         entries[name] = entry
     return Mapping(mapping.place, entries) if changed else mapping
-
-
-def _short(text):
-    return text if len(text) <= 60 else text[:60] + "..."

@@ -129,6 +129,14 @@ def _position(text, index, known, line, column):
     return line, index - line_start + 1
 
 
+def shown(text, length=60):
+    """Text of a file as it may stand in a message: on one line, with visible letters only, and not too long."""
+    cut = text[:length]
+    if not cut.isprintable():
+        cut = "".join(letter if letter.isprintable() else f"\\u{ord(letter):04x}" for letter in cut)
+    return cut if len(text) <= length else cut + "..."
+
+
 def has_unusual_letters(text):
     """Whether a text needs ``inspect_text``: a quick look, which most files need only."""
     if not text.encode("utf-8", "surrogatepass").translate(None, _ORDINARY):

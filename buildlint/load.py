@@ -7,12 +7,14 @@ tree, ``syntax`` words what went wrong; here they are put together. Templates an
 
 import functools
 
-from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes
+from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes, shown
 from buildlint.model import Mapping, Problem, Scalar
-from buildlint.nodes import DEPTH, Reader, Stop, meaning, short
+from buildlint.nodes import DEPTH, Reader, Stop, meaning
 from buildlint.syntax import syntax_problem, tab_in_indentation, tab_problem
 
 __all__ = ["DEPTH", "LIMIT", "Unreadable", "load", "meaning", "read_bytes", "scalars"]
+
+MOST_REMARKS = 20  # notes about number signs in one file
 
 
 def load(data, file, *, numbers_as_keys=False, pure=False):
@@ -29,21 +31,28 @@ def load(data, file, *, numbers_as_keys=False, pure=False):
     if has_unusual_letters(text):
         text, tabs, found = inspect_text(text, file)
         problems += found
+    before = len(problems)
     try:
         parser = (_pure_parser() if pure else _fast_parser())(text)
         tree = Reader(parser.get_event, text, file, problems, numbers_as_keys).document()
     except Stop as stop:
-        problems.append(tab_problem(tabs, stop.args[0]) or stop.args[0])
-        return None, problems
+        return None, _with_last(problems, before, stop.args[0], tabs)
     except _yaml_error() as error:
-        problem = syntax_problem(error, text, file)
-        problems.append(tab_problem(tabs, problem) or problem)
-        return None, problems
+        if not pure and "depth" in str(error):
+            # libyaml looks ahead and stops far behind the place; the other parser counts along
+            return load(data, file, numbers_as_keys=numbers_as_keys, pure=True)
+        return None, _with_last(problems, before, syntax_problem(error, text, file), tabs)
     if tree is not None:
-        if tabs and (found := _tabs_outside_text(tree, tabs, file)):
-            return None, problems + found
+        if tabs and (found := _tabs_outside_text(tree, tabs)):
+            return None, problems[:before] + found
         problems += _cut_text(tree, text, file)
     return tree, problems
+
+
+def _with_last(problems, before, last, tabs):
+    """The problems when reading stopped. A tab in an indentation at or before the last one is the cause of them all."""
+    cause = tab_problem(tabs, last)
+    return [*problems[:before], cause] if cause else [*problems, last]
 
 
 @functools.cache
@@ -110,7 +119,7 @@ def scalars(node):
                 waiting += reversed(node.items)
 
 
-def _tabs_outside_text(tree, tabs, file):
+def _tabs_outside_text(tree, tabs):
     """A problem for the first tab that indents a key or an item; inside a text of several lines it is harmless."""
     inside = set()
     for scalar in scalars(tree):
@@ -132,7 +141,7 @@ def _cut_text(tree, text, file):
     ends = {scalar.place.end_line: scalar for scalar in scalars(tree) if scalar.plain}
     problems = []
     known = (0, 1, 1)
-    for hit in hits:
+    for hit in hits[:MOST_REMARKS]:
         place = place_at(text, file, hit, hit + 1, known)
         known = (hit, place.line, place.column)
         value = ends.get(place.line)
@@ -140,7 +149,7 @@ def _cut_text(tree, text, file):
             continue
         between = text[hit - (place.column - value.place.end_column) : hit]
         if not between.strip():
-            read = f"`{short(value.text)}`" if value.text else "empty"
+            read = f"`{shown(value.text)}`" if value.text else "empty"
             problems.append(
                 Problem(
                     "value-is-plain-data",

@@ -9,7 +9,7 @@ import functools
 import re
 import unicodedata
 
-from buildlint.decode import place_at
+from buildlint.decode import place_at, shown
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
 from buildlint.syntax import KEY_LENGTH, bad_escape, deep, explain
 
@@ -105,7 +105,7 @@ class Reader:
             return root
         if isinstance(root, Scalar) and root.value is None:
             return self._refuse("Nothing is written in this file.", root.place, "Write at least one heading, such as `build:`.", "file-is-readable")
-        what = "a list" if isinstance(root, Sequence) else f"the text `{short(root.text)}`"
+        what = "a list" if isinstance(root, Sequence) else f"the text `{shown(root.text)}`"
         return self._refuse(f"The file holds {what}, not headings with values.", root.place, "Begin with a heading at the left margin, such as `build:`.")
 
     def _node_reader(self):
@@ -282,7 +282,7 @@ class Reader:
         """(name in the tree, whether to keep it) of a key that was not met before; tells what is wrong with it."""
         text = key.text
         meant, key.value = key.value, text
-        if text.isascii() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meant, str):
+        if text.isascii() and text.isprintable() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meant, str):
             if len(self.ordinary) < 5000 and isinstance(meaning(text), str):
                 self.ordinary.add(text)
             return text, True
@@ -307,14 +307,14 @@ class Reader:
             return False
         if not isinstance(meant, str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
             self._refuse(
-                f"The key `{text}` is {_kind(meant)}; it is read as text." if text else "A value stands here without a key.",
+                f"The key `{shown(text)}` is {_kind(meant)}; it is read as text." if text else "A value stands here without a key.",
                 place,
-                f'Write the name of a heading or part; if the key is meant as text, quote it: "{text}".' if text else "Write the key before the colon.",
+                f'Write the name of a heading or part; if the key is meant as text, quote it: "{shown(text)}".' if text else "Write the key before the colon.",
                 "value-is-plain-data",
             )
         if any(letter.isspace() and letter != " " for letter in text):
             self._refuse(
-                f"The key `{short(text)}` holds a blank that is not an ordinary space.",
+                f"The key `{shown(text)}` holds a blank that is not an ordinary space.",
                 place,
                 "Type the line again with ordinary spaces.",
                 "value-is-plain-data",
@@ -335,7 +335,7 @@ class Reader:
     def _written_twice(self, first, key, name):
         self.path.append(name)
         self._refuse(
-            f"`{short(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and this one is not read.",
+            f"`{shown(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and this one is not read.",
             key.place,
             "Delete one of the two, or give it its right name.",
             "key-is-written-once",
@@ -346,19 +346,19 @@ class Reader:
     # Tags, anchors, aliases
 
     def _tag(self, event):
-        if any(sign in event.tag for sign in ",[]{}"):
+        tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+        if any(sign in tag for sign in ",[]{}"):
             # libyaml stops at these signs, the pure parser takes them into the tag
             start = self.text.find("!", event.start_mark.index)
             raise Stop(explain("while scanning a tag", "", start, start, self.text, self.file))
-        tag = event.tag.replace("tag:yaml.org,2002:", "!!")
         fix = "Take it out; to keep a value as text, quote it." if tag == "!!str" else "Take it out; a build spec holds plain text, numbers, lists and mappings only."
-        self._refuse(f"The tag `{short(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
+        self._refuse(f"The tag `{shown(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
 
     def _anchor(self, event, node):
         place = self._place(event)
         if event.anchor in self.anchors:
             self._refuse(
-                f"The anchor `&{short(event.anchor)}` is written twice.",
+                f"The anchor `&{shown(event.anchor)}` is written twice.",
                 place,
                 "Give each anchor a name of its own.",
                 related=(("written first here", self.anchors[event.anchor][1]),),
@@ -367,7 +367,7 @@ class Reader:
 
     def _alias(self, event, depth):
         place = self._place(event)
-        name = short(event.anchor)
+        name = shown(event.anchor)
         if event.anchor not in self.anchors:
             self._refuse(f"`*{name}` refers to an anchor that is not written before it; it is read as no value.", place, f"Write `&{name}` at the value that is meant, or quote text that begins with a star.")
             return Scalar(place, "", None, True)
@@ -441,10 +441,6 @@ class Reader:
             raise Stop(
                 Problem("spec-is-well-formed", f"{ENOUGH} problems were found up to here; the rest of the file is not read.", place, "Correct these first.")
             )
-
-
-def short(text):
-    return text if len(text) <= 60 else text[:60] + "..."
 
 
 def _kind(value):

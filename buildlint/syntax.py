@@ -6,14 +6,18 @@ of complaint and on the text alone.
 
 import re
 
-from buildlint.decode import BREAK, place_at
+from buildlint.decode import BREAK, place_at, shown
 from buildlint.model import Problem
 
 KEY_LENGTH = 1024  # YAML 1.2.2 section 7.4.2: a key on one line is at most 1,024 characters long
 
 _CHECK = "spec-is-well-formed"
+_NO_KEY = "A value stands here without a key."
+_FIX_NO_KEY = "Write the key before the colon."
 _LONG_KEY = f"This key is longer than {KEY_LENGTH:,} characters."
-_FIX_LONG_KEY = "Write a short key, then a colon, then the text."
+_FIX_NO_KEY = "A value stands here without a key."
+_FIX_NO_KEY = "Write the key before the colon."
+_LONG_KEY = "Write a short key, then a colon, then the text."
 _FIX_TABS = "Indent with spaces; most editors can change tabs to spaces for the whole file."
 _BAD_ESCAPE = re.compile(
     r"\\(?:[^0abt\tnvfre \"/\\N_LPxuU\r\n]|x(?![0-9a-fA-F]{2})|u(?![0-9a-fA-F]{4})|U(?![0-9a-fA-F]{8})"
@@ -112,6 +116,8 @@ def explain(context, problem, index, opening, text, file):
         letter = text[index : index + 1]
         if letter and letter in "]},":
             return answer(f"`{letter}` stands here without anything that it could belong to.", "Take it out, or put the text in quotes.")
+        if letter == ":":
+            return answer(_NO_KEY, _FIX_NO_KEY)
         return answer("A value was expected here.", "Write the value, or delete what announces it.")
     if "block mapping" in said or "block collection" in said or "document start" in said:
         return _misfit(text, index, opening, line, before, said, answer, file)
@@ -132,7 +138,7 @@ def bad_escape(text, opening, file):
             break
     return Problem(
         _CHECK,
-        f"In double quotes a backslash begins an escape, and `{text[index : index + 2]}` is none that can be read.",
+        f"In double quotes a backslash begins an escape, and `{shown(text[index : index + 2])}` is none that can be read.",
         place_at(text, file, index, min(index + 2, len(text))),
         "Put the text in single quotes, where a backslash is only a backslash.",
     )
@@ -143,8 +149,8 @@ def _colon(text, index, line_start, line, before, answer):
         return answer(_LONG_KEY, _FIX_LONG_KEY, line_start + len(before) - len(before.lstrip()))
     key, colon, value = before.lstrip().partition(": ")
     if colon and value.strip():
-        whole = f"{value.strip()}{_rest(line, index - line_start, 200)}"
-        name = key.removeprefix("- ")
+        whole = shown(value.strip() + line[index - line_start :].split(" #")[0].rstrip(), 200)
+        name = shown(key.removeprefix("- "))
         return answer(
             f"A second colon stands in the value of `{name}`; a colon and a space begin a new value.",
             f'Put text with a colon in quotes: {name}: "{whole}".' if '"' not in whole else "Put text with a colon in quotes.",
@@ -155,7 +161,7 @@ def _colon(text, index, line_start, line, before, answer):
         if re.match(r"[\w-]+:\S", stripped) and ": " not in stripped:
             return answer(
                 "The line above has no space after its colon, so that this line is read as its continuation.",
-                f"Write `{stripped.replace(':', ': ', 1)}`.",
+                f"Write `{shown(stripped.replace(':', ': ', 1))}`.",
             )
         return answer(
             "This line is read as the continuation of the value above, and so its colon cannot begin a new value.",
@@ -170,11 +176,10 @@ def _no_colon(text, opening, answer):
     if len(words) > KEY_LENGTH:
         return answer(_LONG_KEY, _FIX_LONG_KEY, opening)
     end = opening + len(words)
-    shown = words if len(words) <= 40 else words[:40] + "..."
     if ":" in words and not words.startswith(("'", '"')):
-        return answer(f"`{shown}` has no space after its colon, so that it is no key with a value.", f"Write `{words.replace(':', ': ', 1)}`." if len(words) <= 80 else "Put a space after the colon.", opening, end)
+        return answer(f"`{shown(words, 40)}` has no space after its colon, so that it is no key with a value.", f"Write `{shown(words.replace(':', ': ', 1))}`.", opening, end)
     return answer(
-        f"`{shown}` is neither a key with a value nor a list item.",
+        f"`{shown(words, 40)}` is neither a key with a value nor a list item.",
         "Write `key: value`; to go on with the text above, indent this line under it or put the whole text in quotes.",
         opening,
         end,
@@ -211,6 +216,8 @@ def _misfit(text, index, opening, line, before, said, answer, file):
                 "Put the whole value in one pair of quotes, or a space and # before a remark.",
             )
         return answer("What stands here does not belong to the value before it.", "Put the whole value in quotes, or begin a new line.")
+    if line.strip().startswith(":"):
+        return answer(_NO_KEY, _FIX_NO_KEY)
     if line.strip().startswith(("]", "}", ",")):
         return answer("A bracket or comma stands here without anything that it could belong to.", "Take it out.")
     if index >= len(text.rstrip()):
@@ -244,5 +251,4 @@ def _line_above(text, line_start):
 
 
 def _rest(line, offset, length=60):
-    rest = line[offset:].split(" #")[0].strip().replace('"', "'")
-    return rest if len(rest) <= length else rest[:length] + "..."
+    return shown(line[offset:].split(" #")[0].strip().replace('"', "'"), length)
