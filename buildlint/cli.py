@@ -12,7 +12,7 @@ import click
 
 from . import __version__
 from .model import LEVELS, STAGES
-from .render import AREAS, COUNTS, FORMATS, Wishes, counts_in_words, module, tally
+from .render import AREAS, COUNTS, FORMATS, Wishes, counts_in_words, screen, tally
 from .render.text import joined, line
 
 FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141
@@ -128,32 +128,9 @@ def say(text):
 
 
 def wishes(color, most=None, every=False, to_file=False):
-    """Return how to show text: the option wins over NO_COLOR, that over CLICOLOR_FORCE, that over the terminal."""
-    return Wishes(_width(to_file), _colored(color, to_file), most, every)
-
-
-def _width(to_file):
-    columns = os.environ.get("COLUMNS", "")
-    if columns.isascii() and columns.isdigit() and int(columns[:6]) > 0:
-        return int(columns[:6])
-    if not to_file and sys.stdout is not None:
-        try:
-            return os.get_terminal_size(sys.stdout.fileno()).columns or 80
-        except (OSError, ValueError):
-            pass
-    return 80
-
-
-def _colored(color, to_file):
-    if color != "auto":
-        return color == "always"
-    if os.environ.get("NO_COLOR") or to_file:
-        return False
-    if os.environ.get("CLICOLOR_FORCE", "0") not in ("", "0"):
-        return True
-    if os.environ.get("TERM", "") in ("", "dumb") or sys.stdout is None:
-        return False
-    return sys.stdout.isatty()
+    """Return how a person wants to see text, from the option, the environment and the terminal."""
+    stream = None if to_file else sys.stdout
+    return Wishes(screen.width(os.environ, stream), screen.colored(color, os.environ, stream), most, every)
 
 
 def nearest(name, names):
@@ -194,6 +171,8 @@ def commands():
     """Check declarative engine build specs before parts are bought and bolts are torqued."""
 
 
+list_format_option = click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")),
+                                  default="terminal", show_default=True)
 color_option = click.option("--color", type=click.Choice(COLORS), default="auto", show_default=True,
                             help="Color on standard output.")
 
@@ -212,7 +191,8 @@ Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 i
 @click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding makes the exit status 1.")
 @click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
-@click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show the N worst findings of each spec, and say how many more; a sheet only.")
+@click.option("--most", type=click.IntRange(min=1), metavar="N",
+              help="Show the N worst findings of each spec, and say how many more; a sheet only.")
 @click.option("--every", is_flag=True, help="List also what is open, good, and not for this build; a sheet only.")
 @click.option("--name", metavar="PATH", help="The path that standard input (-) goes by.")
 @color_option
@@ -222,6 +202,7 @@ def check(paths, formats, level, stage, most, every, name, color):
     In a folder every YAML file is a spec, but for shop.yaml and what lies under catalogue/ or templates/.
     """
     from . import gather
+    from .deliver import Output
 
     if name is not None and gather.STANDARD_INPUT not in paths:
         raise click.UsageError("--name goes with standard input: give - as a PATH")
@@ -236,7 +217,7 @@ def check(paths, formats, level, stage, most, every, name, color):
     formats = formats or (("terminal", ""),)
     _refuse_clashes(formats, specs)
     road = _road()
-    outputs = [Output(form, path, wishes(color, most, every, to_file=bool(path))) for form, path in formats]
+    outputs = [Output(form, path, wishes(color, most, every, to_file=bool(path)), put, say) for form, path in formats]
     try:
         return _check(specs, name, stage, level, outputs, road)
     finally:
@@ -308,7 +289,8 @@ def _refuse_clashes(formats, specs):
     """Refuse two outputs in one place, and an output in the place of a spec."""
     files = [os.path.realpath(path) for _, path in formats if path]
     if len(formats) - len(files) > 1:
-        raise click.UsageError("only one format can go to standard output; give the others a file, such as json:report.json")
+        raise click.UsageError("only one format can go to standard output; give the others a file, "
+                               "such as json:report.json")
     if len(set(files)) < len(files):
         raise click.UsageError("two outputs name the same file")
     taken = {os.path.realpath(spec) for spec in specs if spec != "-"} & set(files)
@@ -324,58 +306,6 @@ def _progress(number, count):
         told = f"checking {number:,} of {count:,} specs"
         sys.stderr.write(f"\r{told if number < count else ' ' * len(told)}\r")
         sys.stderr.flush()
-
-
-class Output:
-    """One format on its way to standard output or to a file. A file that fails is told of and then left."""
-
-    def __init__(self, form, path, wishes):
-        self.form, self.path, self.wishes = form, path, wishes
-        self.broken, self.file = False, None
-        self.module = module(form)
-
-    def begin(self):
-        from .deliver import CannotWrite, Replacement
-
-        if self.path:
-            try:
-                self.file = Replacement(self.path)
-            except CannotWrite as error:
-                self._failed(error)
-        self._write(self.module.opening(self.wishes))
-
-    def add(self, report, first):
-        if not self.broken:
-            self._write(("" if first else self.module.BETWEEN) + self.module.sheet(report, self.wishes))
-
-    def end(self, totals, specs):
-        from .deliver import CannotWrite
-
-        self._write(self.module.closing(totals, specs, self.wishes))
-        if self.file is not None:
-            try:
-                self.file.settled()
-            except CannotWrite as error:
-                self._failed(error)
-
-    def abandoned(self):
-        if self.file is not None:
-            self.file.abandoned()
-
-    def _write(self, text):
-        if not self.path:
-            return put(text)
-        if not self.broken:
-            from .deliver import CannotWrite
-
-            try:
-                self.file.write(text)
-            except CannotWrite as error:
-                self._failed(error)
-
-    def _failed(self, error):
-        say(str(error))
-        self.broken, self.file = True, None
 
 
 @commands.command(epilog=f"""{UNWRAPPED}
@@ -455,7 +385,7 @@ Examples:
 @click.option("--level", type=click.Choice((*LEVELS, "reminder")))
 @click.option("--due", type=click.Choice(STAGES))
 @click.option("--scope", metavar="SCOPE", help="Where a rule is asked: build, side, cylinder, joint, ...")
-@click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")), default="terminal", show_default=True)
+@list_format_option
 @color_option
 def rules(area, level, due, scope, form, color):
     """List the rules."""
@@ -486,7 +416,7 @@ Examples:
   buildlint words --format json""")
 @click.argument("part", required=False)
 @click.option("--scope", metavar="SCOPE", help="build, side, spring, ring, bearing, joint, step or item.")
-@click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")), default="terminal", show_default=True)
+@list_format_option
 @color_option
 def words(part, scope, form, color):
     """List the words of a spec, or those that have PART in their name."""

@@ -1,4 +1,7 @@
-"""Writing a file so that there is never half of one: the old content stays until the new is safe on the disk."""
+"""Bringing outputs to where they belong, and files so that there is never half of one.
+
+The old content of a file stays until the new is safe on the disk. Standard output is only handed through.
+"""
 
 import os
 import stat
@@ -69,6 +72,58 @@ class Replacement:
         except OSError as error:
             self.abandoned()
             raise CannotWrite(f"{self.path}: cannot be written: {why(error)}") from error
+
+
+class Output:
+    """One format on its way to standard output or to a file. A file that fails is told of and then left.
+
+    ``put`` writes to standard output, ``say`` tells a person something; they are the caller's.
+    """
+
+    def __init__(self, form, path, wishes, put, say):
+        from .render import module
+
+        self.form, self.path, self.wishes = form, path, wishes
+        self.put, self.say = put, say
+        self.module = module(form)
+        self.broken, self.file = False, None
+
+    def begin(self):
+        if self.path:
+            try:
+                self.file = Replacement(self.path)
+            except CannotWrite as error:
+                self._failed(error)
+        self._write(self.module.opening(self.wishes))
+
+    def add(self, report, first):
+        if not self.broken:
+            self._write(("" if first else self.module.BETWEEN) + self.module.sheet(report, self.wishes))
+
+    def end(self, totals, specs):
+        self._write(self.module.closing(totals, specs, self.wishes))
+        if self.file is not None:
+            try:
+                self.file.settled()
+            except CannotWrite as error:
+                self._failed(error)
+
+    def abandoned(self):
+        if self.file is not None:
+            self.file.abandoned()
+
+    def _write(self, text):
+        if not self.path:
+            return self.put(text)
+        if not self.broken:
+            try:
+                self.file.write(text)
+            except CannotWrite as error:
+                self._failed(error)
+
+    def _failed(self, error):
+        self.say(str(error))
+        self.broken, self.file = True, None
 
 
 def create(path, text):

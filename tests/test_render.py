@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Place, Report
-from buildlint.render import AREAS, FORMATS, Wishes, explanation, json_report, lines, listing, missing, module, tally, terminal
+from buildlint.render import AREAS, FORMATS, Wishes, module, tally
+from buildlint.render import explanation, json_report, lines, listing, missing, terminal
 from buildlint.render.text import visible
 
 SPEC = "builds/street-383.yaml"

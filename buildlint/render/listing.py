@@ -75,8 +75,8 @@ def about(rule):
 
 def asked(rule):
     """Return level, due stage and scope of a rule in words."""
-    return f"{rule.level}, due at {rule.due.replace('_', '-')}, asked of {'each ' if rule.scope != 'build' else 'the '}" \
-           f"{rule.scope.replace('_', ' ')}"
+    whom = "the build" if rule.scope == "build" else f"each {rule.scope.replace('_', ' ')}"
+    return f"{rule.level}, due at {rule.due.replace('_', '-')}, asked of {whom}"
 
 
 def rules_sheet(rules, wishes):

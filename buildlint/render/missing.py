@@ -39,14 +39,13 @@ def _under_one_heading(paths):
     """Return dotted paths in few words: joints.head: torque, washer.kind."""
     if not any("." in path for path in paths):
         return f"nothing yet under {joined(map(line, paths))}"
-    first = paths[0].split(".")
+    steps = [path.split(".") for path in paths]
     shared = 0
-    while len(paths) > 1 and all(path.split(".")[: shared + 1] == first[: shared + 1] != path.split(".") for path in paths):
+    while len(steps) > 1 and all(each[: shared + 1] == steps[0][: shared + 1] != each for each in steps):
         shared += 1
     if not shared:
         return joined(map(line, paths))
-    ends = (".".join(path.split(".")[shared:]) for path in paths)
-    return f"{line('.'.join(first[:shared]))}: {joined(map(line, ends))}"
+    return f"{line('.'.join(steps[0][:shared]))}: {joined(line('.'.join(each[shared:])) for each in steps)}"
 
 
 def waiting(page, findings, unlocks):

@@ -70,7 +70,8 @@ def _alike(findings):
     """Return lists of findings that say the same of several scopes, so that it need be read only once."""
     groups = {}
     for finding in findings:
-        said = (finding.rule, finding.level, finding.message, finding.fix, finding.caution, finding.value, finding.limit)
+        said = (finding.rule, finding.level, finding.message, finding.fix, finding.caution, finding.value,
+                finding.limit)
         groups.setdefault(repr(said), []).append(finding)
     return groups.values()
 
