@@ -94,7 +94,7 @@ def _portable(schema, name, waiting):
         else:
             found[keyword] = value
     others = found.get("additionalProperties")
-    if others:  # joints: a known name asks no more than any other, and need not be compiled again
+    if others and "properties" in found:  # joints: a known name asks no more than any other, and need not be compiled again
         found["properties"] = {key: child for key, child in found["properties"].items() if child != others}
     return found
 
