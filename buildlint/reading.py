@@ -17,6 +17,8 @@ from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
 IMPLIED = {
     ("joint", "joint_name"): Choice,
     ("side", "side_name"): Choice,
+    ("ring", "ring_name"): Choice,
+    ("bearing", "bearing_name"): Choice,
     ("step", "position"): Count,
     ("step", "earlier_steps"): List,
     ("step", "later_steps"): List,
@@ -338,6 +340,10 @@ def _imply(spec):
     """Add the words that follow from where a part stands in the spec."""
     for side in spec.sides:
         side.words["side_name"] = Value("side_name", side.name, Choice, text=side.name)
+    for ring in spec.rings:
+        ring.words["ring_name"] = Value("ring_name", ring.name, Choice, text=ring.name)
+    for bearing in spec.bearings:
+        bearing.words["bearing_name"] = Value("bearing_name", bearing.name, Choice, text=bearing.name)
     for joint in spec.joints:
         serves = joint.words.get("serves")
         joint.words["joint_name"] = serves or Value("joint_name", joint.name, Choice, text=joint.name)
