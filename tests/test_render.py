@@ -268,12 +268,18 @@ def test_a_rule_that_broke_down_makes_the_check_incomplete_in_words():
     (0.00002, 0.00001, "in", 2.0, "found 0.00002 in, limit 0.00001 in, 200 % used"),
     (0.0, 0.05, "in", None, "found 0.00 in, limit 0.05 in"),
     (1e-12, 0.05, "in", 5e10, "found 0.00 in, limit 0.05 in, used more than ten times over"),
+    (363.0, 382.66, "in^3", 1.284, "found 363.0 in^3, held against 382.7 in^3, 128 % of what is allowed"),
+    (0.02, 0.01, "in", 20.0, "found 0.02 in, held against 0.01 in, more than ten times what is allowed"),
+    (0.015, 0.0098425, "in", 1.524, "found 0.01500 in, limit 0.00984 in, 152 % used"),
+    (-0.02, 0.005, "in", None, "found -0.020 in, limit 0.005 in"),
+    (1e-300, 1e-300, "", None, "found 0, limit 0"),
     (3, None, "", None, "found 3"),
     (1234567.0, 1200000.0, "N", 1.03, "found 1234567 N, limit 1200000 N, 103 % used"),
     ("iron", ("bronze",), "", None, ""),
     (True, False, "", None, ""),
     (float("nan"), float("inf"), "in", float("nan"), ""),
-], ids=["one count of decimals", "no decimals in thousands", "ratio", "tiny", "nothing", "almost nothing", "count",
+], ids=["one count of decimals", "no decimals in thousands", "ratio", "tiny", "nothing", "almost nothing",
+        "to be met", "far from being met", "four figures of the larger", "below nothing", "beyond measure", "count",
         "large", "words", "yes and no", "no number"])
 def test_figures_are_written_as_a_person_writes_them(value, limit, unit, utilization, shown):
     assert terminal.measured(finding("a", "b", value=value, limit=limit, unit=unit, utilization=utilization)) == shown

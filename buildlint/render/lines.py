@@ -29,5 +29,7 @@ def one(finding, path):
     """Return a finding as one line; the message begins with the rule and the scope it was asked in."""
     where = place(finding.place) if finding.place else line(path)
     about = line(finding.rule) + (f" ({scope(finding.scope)})" if finding.scope else "")
-    fix = f" {line(finding.fix)}" if finding.fix else ""
-    return f"{where}: {finding.level}: {about}: {line(finding.message)}{fix}"
+    message = line(finding.message)
+    if finding.fix:
+        message = f"{message}{'' if message.endswith(('.', '!', '?')) else '.'} {line(finding.fix)}"
+    return f"{where}: {finding.level}: {about}: {message}"

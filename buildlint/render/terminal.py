@@ -118,17 +118,22 @@ def _statement(page, label, alike, style):
 
 def measured(finding):
     """Return found, limit and utilization as a row of figures, as far as there are any."""
-    known = [(what, value) for what, value in (("found", finding.value), ("limit", finding.limit)) if _number(value)]
-    if not known:
-        return ""
+    value, limit, used = finding.value, finding.limit, finding.utilization
     unit = line(finding.unit)
     unit = f" {unit}" if unit and not unit.startswith(":") else unit
-    shown = figures(*(value for _, value in known))
-    parts = [f"{what} {text}{unit}" for (what, _), text in zip(known, shown)]
-    if len(known) == 2 and _number(finding.utilization):
-        used = finding.utilization
-        parts.append(f"{used * 100:.0f} % used" if used < 10 else "used more than ten times over")
-    return ", ".join(parts)
+    if not _number(value):
+        return ""
+    if not _number(limit):
+        return f"found {figures(value)[0]}{unit}"
+    found, bound = figures(value, limit)
+    # Where the utilization is not one number over the other, the limit is a figure to be met, not a bound.
+    ratio = not _number(used) or any(abs(used * b - a) <= 0.005 * abs(a) for a, b in ((value, limit), (limit, value)))
+    told = f"found {found}{unit}, {'limit' if ratio else 'held against'} {bound}{unit}"
+    if not _number(used):
+        return told
+    if used >= 10:
+        return f"{told}, {'used more than ten times over' if ratio else 'more than ten times what is allowed'}"
+    return f"{told}, {used * 100:.0f} % {'used' if ratio else 'of what is allowed'}"
 
 
 def _number(value):

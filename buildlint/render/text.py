@@ -4,6 +4,7 @@ Every human output passes untrusted text through here. JSON has its own rules an
 """
 
 import re
+from math import floor, log10
 
 LONGEST = 2000  # characters of one text that a person is asked to read
 _NAMED = {"\n": "\\n", "\r": "\\r", "\t": "\\t"}
@@ -72,14 +73,11 @@ def place(place):
 
 
 def figures(*values):
-    """Return numbers as a person writes them side by side: four figures, one count of decimals, no exponent."""
-    texts = [_figure(value) for value in values]
-    decimals = max(len(text.partition(".")[2]) for text in texts)
-    return [f"{value:.{decimals}f}" for value in values]
-
-
-def _figure(value):
-    text = format(value, ".4g")
-    if "e" in text or abs(value) >= 1000:
-        text = format(value, ".0f") if abs(value) >= 1 else format(value, ".9f").rstrip("0").rstrip(".")
-    return text
+    """Return numbers as a person writes them side by side: the largest with four figures, all with as many
+    decimals, no exponent, and no zeros at the end that all of them have."""
+    largest = max(map(abs, values))
+    decimals = min(12, max(0, 3 - floor(log10(largest)))) if largest > 0 else 0
+    texts = [f"{value:.{decimals}f}" for value in values]
+    while decimals and all(text.endswith("0") for text in texts):
+        texts, decimals = [text[:-1] for text in texts], decimals - 1
+    return [text.removesuffix(".") for text in texts]
