@@ -6,7 +6,7 @@ Text from rules and formulas is our own; what a spec says in it is made safe lik
 import re
 from textwrap import dedent
 
-from .json_report import encoded
+from .json_report import encoded, number
 from .listing import about, asked, rule_told, spoken_dimension, word_told
 from .text import counted, joined, line, place, prose, scope
 
@@ -215,5 +215,5 @@ def explanation_told(explanation):
     else:
         at = origin.get("at")
         told = {"at": {"file": at.file, "line": at.line, "column": at.column} if at else None}
-    return {"word": explanation.word, "scope": explanation.scope, "value": explanation.value,
+    return {"word": explanation.word, "scope": explanation.scope, "value": number(explanation.value),
             "unit": explanation.unit, "shown": explanation.shown, "origin": told}

@@ -16,7 +16,21 @@ _encode = json.JSONEncoder(allow_nan=False).encode
 
 def encoded(thing):
     """Return JSON on one line; lone surrogates show as escapes, a number that is none becomes null."""
-    return _encode(_plain(thing))
+    try:
+        text = _encode(thing)
+    except (TypeError, ValueError):  # something JSON has no word for: an infinity, a set, a date
+        return _encode(_plain(thing))
+    return _encode(_plain(thing)) if "\\ud" in text else text
+
+
+def number(value):
+    """Return a measured value as it is told: twelve figures are far more than any measurement and hide the
+    rounding of unit factors. What is not a float is returned as it is."""
+    if isinstance(value, float):
+        return float(f"{value:.12g}") if abs(value) < float("inf") else None
+    if isinstance(value, (list, tuple)):
+        return [number(each) for each in value]
+    return value
 
 
 def _plain(thing):
@@ -26,8 +40,7 @@ def _plain(thing):
     if thing is None or isinstance(thing, (bool, int)):
         return thing
     if isinstance(thing, float):
-        # Twelve figures are far more than any measurement and hide the rounding of unit factors.
-        return float(f"{thing:.12g}") if abs(thing) < float("inf") else None
+        return number(thing)
     if isinstance(thing, dict):
         return {paired(str(key)): _plain(value) for key, value in thing.items()}
     if isinstance(thing, (list, tuple, set, frozenset)):
@@ -60,10 +73,10 @@ def told(finding):
         "scope": finding.scope,
         "message": finding.message,
         "fix": finding.fix,
-        "value": finding.value,
-        "limit": finding.limit,
+        "value": number(finding.value),
+        "limit": number(finding.limit),
         "unit": finding.unit,
-        "utilization": finding.utilization,
+        "utilization": number(finding.utilization),
         "missing": finding.missing,
         "at": at(finding.place, finding.pointer),
         "related": [{"message": what, **at(where)} for what, where in finding.related],

@@ -7,7 +7,7 @@ import re
 from typing import NamedTuple
 
 from . import area_name, by_area
-from .json_report import encoded
+from .json_report import encoded, number
 from .text import counted, joined, line, prose
 
 ENDINGS = ("_smallest", "_largest", "_spread", "_computed", "_written", "_planned", "_measured")
@@ -119,7 +119,7 @@ def limits_told(limit):
     if isinstance(limit, (list, tuple)):
         return [limits_told(value) for value in limit]
     if hasattr(limit, "dimension"):
-        return {"value": float(limit), "dimension": str(limit.dimension), "shown": str(limit)}
+        return {"value": number(float(limit)), "dimension": str(limit.dimension), "shown": str(limit)}
     return limit
 
 
