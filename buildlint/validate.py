@@ -111,7 +111,8 @@ def _inside(file, steps):
 
 
 @functools.cache
-def _compiled(schema):
+def compiled(schema):
+    """The compiled validator of the schema file ``schema``."""
     import jsonschema_rs  # 23 ms, so not before there is a spec
 
     return jsonschema_rs.Draft202012Validator(bundle(schema), validate_formats=True)
@@ -119,6 +120,6 @@ def _compiled(schema):
 
 def _is_valid(data, schema):
     try:
-        return _compiled(schema).is_valid(data)
+        return compiled(schema).is_valid(data)
     except (ValueError, OverflowError, RecursionError):  # text that is no Unicode, too deep: the other one decides
         return False

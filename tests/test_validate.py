@@ -3,15 +3,18 @@
 import copy
 import json
 import random
+import subprocess
+import sys
 from pathlib import Path
 
 import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from referencing import Registry
+from referencing import Registry, Resource
 
 from buildlint import vocabulary
+from buildlint.house import folder
 from buildlint.load import load
 from buildlint.model import Entry, Mapping, Place, Scalar, Sequence
 from buildlint.shape import pointer
@@ -517,6 +520,43 @@ def test_the_bundle_refers_to_nothing_outside_itself():
         text = json.dumps(bundle(schema))
         assert text.count('"$ref": "') == text.count('"$ref": "#/$defs/') > 1000
         jsonschema.Draft202012Validator.check_schema(bundle(schema))
+
+
+@pytest.fixture(scope="module")
+def as_an_editor_sees_it():
+    """The schema files themselves, found by their relative references, as an editor would."""
+    root = Path(folder("schemas"))
+    files = {path: json.loads(path.read_text(encoding="utf-8")) for path in root.rglob("*.json")}
+    found = [(path.as_uri(), Resource.from_contents(document)) for path, document in files.items()]
+    return jsonschema.Draft202012Validator(
+        {"$ref": (root / "build.json").as_uri()},
+        registry=Registry().with_resources(found),
+        format_checker=jsonschema.Draft202012Validator.FORMAT_CHECKER,
+    )
+
+
+def test_the_files_and_the_bundle_say_the_same(as_an_editor_sees_it):
+    for good in GOOD:
+        assert as_an_editor_sees_it.is_valid(good)
+    for marked, *_ in REPORTED.values():
+        bad = plain(loaded(marked.replace("<", "", 1).replace(">", "", 1)))
+        assert not as_an_editor_sees_it.is_valid(bad), marked
+    chance = random.Random(7)
+    for _ in range(60):
+        spec = spoiled(GOOD[chance.randrange(2)], chance, [3])
+        assert as_an_editor_sees_it.is_valid(spec) == REFERENCE.is_valid(spec)
+
+
+def test_a_good_spec_is_not_kept_waiting_for_explanations():
+    code = (
+        "import sys; from buildlint import load, vocabulary, validate;"
+        "tree, _ = load.load(open(sys.argv[1], 'rb').read(), 'spec.yaml');"
+        "assert validate.validate(tree, vocabulary.load()) == ([], set());"
+        "print(' '.join(sys.modules))"
+    )
+    command = [sys.executable, "-c", code, str(SAMPLES[0])]
+    run = subprocess.run(command, capture_output=True, text=True, check=True, cwd=Path(__file__).parents[1])
+    assert {"jsonschema", "referencing", "buildlint.shape", "buildlint.spelling"}.isdisjoint(run.stdout.split())
 
 
 NAMES = sorted({name for path in (SPECS / "keys.txt").read_text().split() for name in path.replace("[]", "").split(".")})
