@@ -136,7 +136,6 @@ def main():
     root = Path(folder("rules")).parent
     for path, text in pages().items():
         (root / path).write_text(text, encoding="utf-8")
-    print(len(pages()), "pages written")
 
 
 if __name__ == "__main__":
