@@ -1,7 +1,8 @@
-"""Valve lift, spring heights and spring loads, for the set as sold and for each nested coil at its own height."""
+"""Valve lift, spring heights and loads of the whole set as it is sold; each coil by itself stands in ``spring_coils``."""
 
-from ..dimensions import Choice, Force, Length, Ratio, Stiffness, Table
-from ..numeric import interpolate, least
+from ..dimensions import Choice, Count, Force, Length, Ratio, Stiffness, Table
+from ..mechanics.load_table import load_at
+from ..numeric import least
 
 
 def valve_lift_gross(lobe_lift: Length, rocker_ratio: Ratio) -> Length:
@@ -47,8 +48,8 @@ def spring_rate(spring_load_table: Table, spring_installed_height: Length, sprin
 
     Source: Hooke's law.
     """
-    seat = _load_at(spring_load_table, spring_installed_height)
-    full = _load_at(spring_load_table, spring_open_height)
+    seat = load_at(spring_load_table, spring_installed_height)
+    full = load_at(spring_load_table, spring_open_height)
     return (full - seat) / (spring_installed_height - spring_open_height)
 
 
@@ -67,7 +68,7 @@ def spring_seat_load(spring_load_table: Table, spring_installed_height: Length) 
 
     Straight lines between measured heights; nothing beyond the ends but 1 mm. Source: measurement.
     """
-    return _load_at(spring_load_table, spring_installed_height)
+    return load_at(spring_load_table, spring_installed_height)
 
 
 def spring_seat_load__of_nest(outer_spring_coil_seat_load: Force, inner_spring_coil_seat_load: Force,
@@ -94,7 +95,7 @@ def spring_open_load(spring_load_table: Table, spring_open_height: Length) -> Fo
 
     Straight lines between measured heights; nothing beyond the ends but 1 mm. Source: measurement.
     """
-    return _load_at(spring_load_table, spring_open_height)
+    return load_at(spring_load_table, spring_open_height)
 
 
 def spring_open_load__of_nest(outer_spring_coil_open_load: Force, inner_spring_coil_open_load: Force,
@@ -142,66 +143,78 @@ def spring_coil_bind_margin__of_nest(outer_spring_coil_bind_margin: Length, inne
     return smallest if innermost_spring_coil_bind_margin is None else least(smallest, innermost_spring_coil_bind_margin)
 
 
-# -- one coil of a nested set, at its own height -----------------------------------------------------------
-
-
-def coil_installed_height(spring_installed_height: Length, height_step: Length) -> Length:
-    """A coil's own installed height: that of the outer less the steps of retainer and cup under it.
+def spring_coil_bind_margin__of_one(outer_spring_coil_bind_margin: Length, spring_count: Count) -> Length:
+    """What is left before a set of one coil goes solid.
 
     Source: geometry.
     """
-    return spring_installed_height - height_step
+    return outer_spring_coil_bind_margin if spring_count == 1 else None
 
 
-def coil_seat_load(load_table: Table, coil_installed_height: Length) -> Force:
-    """A coil's load with the valve shut, read from its own tested loads.
+def spring_wire_rate(outer_spring_wire_rate: Stiffness, spring_count: Count) -> Stiffness:
+    """Rate of a set of one coil by its wire.
 
-    Source: measurement.
+    Source: EN 13906-1:2013, 9.4.
     """
-    return _load_at(load_table, coil_installed_height)
+    return outer_spring_wire_rate if spring_count == 1 else None
 
 
-def coil_seat_load__from_reference(reference_load: Force, reference_height: Length, rate: Stiffness,
-                                   coil_installed_height: Length) -> Force:
-    """A coil's load with the valve shut from one load of its sheet and its rate.
+def spring_wire_rate__of_nest(outer_spring_wire_rate: Stiffness, inner_spring_wire_rate: Stiffness,
+                              innermost_spring_wire_rate: Stiffness = None) -> Stiffness:
+    """Rate of a nested set by its wires: the sum of its coils.
 
-    Source: Hooke's law.
+    Source: springs in parallel.
     """
-    return reference_load + rate * (reference_height - coil_installed_height)
+    both = outer_spring_wire_rate + inner_spring_wire_rate
+    return both if innermost_spring_wire_rate is None else both + innermost_spring_wire_rate
 
 
-def coil_open_load(load_table: Table, coil_installed_height: Length, valve_lift: Length) -> Force:
-    """A coil's load at full lift, read from its own tested loads.
-
-    Source: measurement.
-    """
-    return _load_at(load_table, coil_installed_height - valve_lift)
-
-
-def coil_open_load__from_rate(coil_seat_load: Force, rate: Stiffness, valve_lift: Length) -> Force:
-    """A coil's load at full lift: F + k x lift.
-
-    Source: Hooke's law.
-    """
-    return coil_seat_load + rate * valve_lift
-
-
-def coil_bind_margin(coil_installed_height: Length, valve_lift: Length, solid_height: Length) -> Length:
-    """What is left of one coil at full lift before it goes solid.
+def spring_seal_gap(innermost_spring_inside_diameter: Length, seal_outside_diameter: Length,
+                    spring_damper: Choice = None) -> Length:
+    """Diametral gap between the third coil and the seal; with a damper inside it has to be measured.
 
     Source: geometry.
     """
-    return coil_installed_height - valve_lift - solid_height
+    return _bare(spring_damper, innermost_spring_inside_diameter - seal_outside_diameter)
 
 
-def _load_at(table, height):
-    """Load of a tested spring at a height; up to 1 mm beyond the ends along the last line, else NaN."""
-    points = sorted((float(at), float(load)) for at, load in table)
-    if len(points) < 2:
-        return float("nan")
-    (low, low_load), (next_low, next_load) = points[0], points[1]
-    (high, high_load), (next_high, next_high_load) = points[-1], points[-2]
-    reach = 0.001
-    points.insert(0, (low - reach, low_load + (low_load - next_load) / (next_low - low) * reach))
-    points.append((high + reach, high_load + (high_load - next_high_load) / (high - next_high) * reach))
-    return interpolate(height, points)
+def spring_seal_gap__of_pair(inner_spring_inside_diameter: Length, seal_outside_diameter: Length, spring_count: Count,
+                             spring_damper: Choice = None) -> Length:
+    """Diametral gap between the inner coil of a pair and the seal; with a damper inside it has to be measured.
+
+    Source: geometry.
+    """
+    return _bare(spring_damper, inner_spring_inside_diameter - seal_outside_diameter) if spring_count == 2 else None
+
+
+def spring_seal_gap__of_one(outer_spring_inside_diameter: Length, seal_outside_diameter: Length, spring_count: Count,
+                            spring_damper: Choice = None) -> Length:
+    """Diametral gap between a single coil and the seal; with a damper inside it has to be measured.
+
+    Source: geometry.
+    """
+    return _bare(spring_damper, outer_spring_inside_diameter - seal_outside_diameter) if spring_count == 1 else None
+
+
+def _bare(damper, gap):
+    """The gap where no damper stands in it."""
+    return gap if damper in (None, "none") else None
+
+
+def spring_locator_clearance(outer_spring_outside_diameter: Length, spring_locator_diameter: Length,
+                             spring_located_by: Choice) -> Length:
+    """Radial looseness of the set in its cup: half of cup less coil.
+
+    Source: geometry.
+    """
+    return (spring_locator_diameter - outer_spring_outside_diameter) / 2 if spring_located_by == "cup" else None
+
+
+def spring_locator_clearance__inside(outer_spring_inside_diameter: Length, spring_locator_diameter: Length,
+                                     spring_located_by: Choice, inner_spring_inside_diameter: Length = None) -> Length:
+    """Radial looseness of the set on an inner locator: half of the smallest coil's inside less locator.
+
+    Source: geometry.
+    """
+    inside = outer_spring_inside_diameter if inner_spring_inside_diameter is None else inner_spring_inside_diameter
+    return (inside - spring_locator_diameter) / 2 if spring_located_by == "inner_locator" else None

@@ -1,0 +1,25 @@
+"""What seat and open loads of valve springs are run with which lifters, and which uses count as racing.
+
+Loads are at the valve and of the whole set. Several rules read these rows; a shop changes them rule by rule.
+"""
+
+from ..quantities import q
+
+RACING = ("road_race", "oval_race", "drag_race")
+LONG_RUNNING = ("road_race", "oval_race", "marine", "towing")  # full load for minutes or hours on end
+
+# Lifters and use: least seat load. Common practice, no source; older inline engines are sold with 55 to 60 lbf,
+# hence the row of the stock engine.
+LEAST_SEAT_LOAD = {
+    "stock": q("55 lbf"), "hydraulic_flat": q("85 lbf"), "solid_flat": q("100 lbf"), "hydraulic_roller": q("105 lbf"),
+    "solid_roller": q("150 lbf"), "solid_roller_race": q("180 lbf"),
+}
+
+
+def seat_load_row(lifter_kind, duty):
+    """The row of the tables of seat loads for a lifter and a use; a stock engine has its own whatever its lifters."""
+    if duty == "stock":
+        return "stock"
+    if lifter_kind == "solid_roller" and duty in RACING:
+        return "solid_roller_race"
+    return lifter_kind
