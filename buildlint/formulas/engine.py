@@ -1,7 +1,10 @@
 """Geometry and motion of the short block: volumes, deck, quench, piston speed."""
 
-from ..dimensions import Count, Length, Ratio, Rpm, Speed, Volume
-from ..numeric import PI
+from ..dimensions import Acceleration, Angle, Count, Fraction, Length, Ratio, Rpm, Speed, Volume
+from ..mechanics import slider_crank
+from ..numeric import PI, asin
+
+USUAL_OVERSPEED = 0.10
 
 
 def cylinder_displacement(block_bore: Length, crank_stroke: Length) -> Volume:
@@ -61,3 +64,33 @@ def piston_speed_mean(crank_stroke: Length, rev_limit: Rpm) -> Speed:
     m, rad/s -> m/s. Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2.
     """
     return crank_stroke * rev_limit / PI
+
+
+def rod_angle_largest(crank_throw: Length, rod_length: Length, piston_pin_offset_to_thrust_side: Length = None) -> Angle:
+    """Steepest lean of the rod against the bore: asin((throw + pin offset) / rod).
+
+    m -> rad. Source: geometry.
+    """
+    return asin((crank_throw if piston_pin_offset_to_thrust_side is None else
+                 crank_throw + piston_pin_offset_to_thrust_side) / rod_length)
+
+
+def overspeed(rev_limit: Rpm, missed_shift_overspeed: Fraction = None) -> Rpm:
+    """Speed the engine may be driven to above its limiter: limiter x (1 + over-rev); 10 percent where none is written.
+
+    rad/s. Source: common practice, no source.
+    """
+    return rev_limit * (1 + (USUAL_OVERSPEED if missed_shift_overspeed is None else missed_shift_overspeed))
+
+
+def piston_acceleration_top(crank_throw: Length, rod_length: Length, rev_limit: Rpm,
+                            piston_pin_offset_to_thrust_side: Length = None) -> Acceleration:
+    """Pull on the piston at top at the rev limit: r w^2 (1 + r / rod), with the pin's offset taken exactly.
+
+    m, rad/s -> m/s2. Source: Den Hartog, Mechanical Vibrations, section 5.1 (from memory); exact slider-crank.
+    """
+    if piston_pin_offset_to_thrust_side is None:
+        return crank_throw * rev_limit**2 * (1 + crank_throw / rod_length)
+    top = slider_crank.top_angle(crank_throw, rod_length, piston_pin_offset_to_thrust_side)
+    return slider_crank.piston_acceleration(top, crank_throw, rod_length, rev_limit, piston_pin_offset_to_thrust_side)
+
