@@ -9,6 +9,7 @@ from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Fin
 from .quantity_display import default_unit, in_unit, show
 from .resolve import split_ending
 from .rulebook import Condition
+from .standard import NONE
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
          "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
@@ -16,9 +17,9 @@ AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints"
 
 class Bench:
     """What the judge needs beside the rules: the spec that was read, the vocabulary, the ways to words, the stage,
-    the shop's standard (None where there is none), and the words that rules of their own compare with formulas."""
+    the shop's standard, and the words that rules of their own compare with formulas."""
 
-    def __init__(self, spec, vocabulary, ways, stage=None, standard=None, compared=frozenset()):
+    def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset()):
         self.compared = compared
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances, self.written = spec.build, spec.instances, spec.written
@@ -56,8 +57,12 @@ def heading_of(path):
 def judge(rules, bench):
     """Ask every rule in every scope. Returns (findings, ids of the rules that broke down)."""
     findings, crashed = [], []
+    standard = bench.standard
     for rule in rules:
-        limits = bench.standard.limits_of(rule) if bench.standard else rule.limits
+        if standard.silences(rule):
+            findings.append(Finding(rule.id, rule.area, NOT_APPLICABLE, "none", (), f"silent by {standard.file}", due=rule.due))
+            continue
+        limits = standard.limits_of(rule)
         try:
             findings += _ask_everywhere(rule, limits, bench)
         except Exception as error:  # a broken rule must not hide what the others find
@@ -154,17 +159,13 @@ def _finding(rule, limits, verdict, scope, values, bench):
         return Finding(rule.id, rule.area, REVIEW, "none", scope.label, names.fill(verdict.says or rule.says),
                        names.fill(verdict.fix or rule.fix), place=place, pointer=pointer, source=rule.source,
                        caution=rule.caution, due=rule.due)
-    level = bench.standard.level_of(rule, verdict) if bench.standard else (verdict.level or _own_level(rule))
+    level = bench.standard.level_of(rule, verdict)
     says = verdict.says or (rule.near if verdict.near else None) or rule.says
     if verdict.near and not rule.near and not verdict.says:
         says = "{value} is right at the limit of {limit}."
     return Finding(rule.id, rule.area, FAIL, level, scope.label, names.fill(says), names.fill(verdict.fix or rule.fix),
                    _in_unit(verdict.value, dimension, unit), _in_unit(verdict.limit, dimension, unit), unit,
                    verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due)
-
-
-def _own_level(rule):
-    return "warning" if rule.level == "reminder" else rule.level
 
 
 def _plain(rule, kind, scope, verdict=None, values=(), bench=None):

@@ -70,14 +70,15 @@ def _place(tree, *keys):
     return place
 
 
-def read_spec(tree, vocabulary, ways, broken=frozenset()):
-    """Read a composed tree into a Spec; ``broken`` are pointers that validation has refused.
+def read_spec(tree, vocabulary, ways, broken=frozenset(), units=None):
+    """Read a composed tree into a Spec; ``broken`` are pointers that validation has refused, ``units`` ("us",
+    "metric") what a bare number means where the spec does not say.
 
     Values that cannot be read are left out and reported in ``problems``.
     """
     spec = Spec(tree, ways)
-    units = tree.get("units")
-    bare = units.text if isinstance(units, Scalar) and units.text in ("us", "metric") else None
+    own = tree.get("units")
+    bare = own.text if isinstance(own, Scalar) and own.text in ("us", "metric") else units
     reader = _Reader(spec, vocabulary, bare, broken)
     reader.heading(tree, vocabulary.tree, spec.build, "", None)
     _imply(spec)

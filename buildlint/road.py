@@ -4,10 +4,11 @@ Nothing is printed here. What is the same for every spec (vocabulary, formulas, 
 """
 
 import functools
+import os
 from pathlib import Path
 from typing import NamedTuple
 
-from . import consistency, formulas, judge, rulebook, vocabulary
+from . import consistency, formulas, judge, rulebook, standard, vocabulary
 from .compose import compose
 from .house import folder
 from .load import Unreadable, load, read_bytes
@@ -58,23 +59,43 @@ def compared_words():
     return frozenset(word for rule in rules() for word in rule.compares)
 
 
-def check(path, given_name=None, text=None, stage=None, chosen=None):
+_STANDARDS = {}
+
+
+def standard_for(path):
+    """The shop's Standard for one spec; Raises CannotStart where the shop.yaml that holds for it is not sound."""
+    found = standard.find(path)
+    if found is None:
+        return standard.NONE
+    mark = os.stat(found)
+    key = found, mark.st_mtime_ns, mark.st_size
+    if key not in _STANDARDS:
+        try:
+            _STANDARDS[key] = standard.read_standard(found, rules(), words(), ways(), joint_names())
+        except standard.NotSound as error:
+            raise CannotStart(str(error)) from error
+    return standard.for_spec(_STANDARDS[key], path)
+
+
+def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None):
     """Check one spec and return its Report.
 
     ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
-    under; ``chosen`` a list of rules to ask instead of all. Raises CannotStart for an unreadable file or a
-    broken rule set.
+    under; ``chosen`` a list of rules to ask instead of all; ``settled`` a Standard instead of the shop.yaml
+    found upward from the spec. Raises CannotStart for an unreadable file, a broken rule set or a shop
+    standard that is not sound.
     """
     name = str(given_name or path)
-    asked = rules() if chosen is None else chosen
+    shop = standard_for(path) if settled is None else settled
+    asked = [*rules(), *shop.rules] if chosen is None else chosen
     try:
         data = read_bytes(path) if text is None else text
     except Unreadable as error:
         raise CannotStart(f"{name}: {error}") from error
-    spec, problems = prepare(path, name, data)
+    spec, problems = prepare(path, name, data, shop.units)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
-    bench = judge.Bench(spec, words(), ways(), stage, compared=compared_words())
+    bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words())
     findings, crashed = judge.judge(asked, bench)
     findings += judge.overdue(findings, bench)
     findings += [_problem(problem) for problem in (*problems, *spec.problems)]
@@ -83,7 +104,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None):
                   judge.unlocks([finding for finding in findings if finding.kind == OPEN]))
 
 
-def prepare(path, name, data):
+def prepare(path, name, data, units=None):
     """Load, compose, validate and read one spec: (Spec or None, problems so far)."""
     tree, problems = load(data, name)
     if tree is None:
@@ -91,7 +112,7 @@ def prepare(path, name, data):
     composed, more, _ = compose(path, tree)
     problems = [*problems, *more]
     shape, broken = validate(composed, words())
-    return read_spec(composed, words(), ways(), broken), [*problems, *shape]
+    return read_spec(composed, words(), ways(), broken, units), [*problems, *shape]
 
 
 def _problem(problem):
@@ -114,7 +135,7 @@ class Explanation(NamedTuple):
 def explain(word, path):
     """Explain a word in every scope of a spec that has its own answer; outer scopes first."""
     try:
-        spec, _ = prepare(path, str(path), read_bytes(path))
+        spec, _ = prepare(path, str(path), read_bytes(path), standard_for(path).units)
     except Unreadable as error:
         raise CannotStart(f"{path}: {error}") from error
     if spec is None:
