@@ -8,7 +8,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from . import consistency, formulas, judge, rulebook, standard, vocabulary
+from . import consistency, formulas, judge, permits, rulebook, standard, vocabulary
 from .compose import compose
 from .house import folder
 from .load import Unreadable, load, read_bytes
@@ -77,12 +77,13 @@ def standard_for(path):
     return standard.for_spec(_STANDARDS[key], path)
 
 
-def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None):
+def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None, today=None):
     """Check one spec and return its Report.
 
     ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
     under; ``chosen`` a list of rules to ask instead of all; ``settled`` a Standard instead of the shop.yaml
-    found upward from the spec. Raises CannotStart for an unreadable file, a broken rule set or a shop
+    found upward from the spec; ``today`` a function that gives the day on which permits are judged, instead of
+    the calendar. Raises CannotStart for an unreadable file, a broken rule set or a shop
     standard that is not sound.
     """
     name = str(given_name or path)
@@ -99,9 +100,16 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     findings, crashed = judge.judge(asked, bench)
     findings += judge.overdue(findings, bench)
     findings += [_problem(problem) for problem in (*problems, *spec.problems)]
+    findings = permits.settle(findings, spec.tree, asked, shop, today or _today)
     title = spec.build.words.get("name")
     return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
                   judge.unlocks([finding for finding in findings if finding.kind == OPEN]))
+
+
+def _today():
+    from datetime import date
+
+    return date.today()
 
 
 def prepare(path, name, data, units=None):
