@@ -59,7 +59,7 @@ def lash_growth_model(block_material: Choice, head_material: Choice, block_cam_t
     hot = INTAKE_VALVE_RISE if side_name == "intake" else EXHAUST_VALVE_RISE
     deck = growth(block, block_cam_to_deck, CASTING_RISE)
     pivot = deck + growth(head, head_deck_to_pivot, CASTING_RISE)
-    push = growth("steel", pushrod_length, PUSHROD_RISE) + growth("steel", lifter_length, CASTING_RISE)
+    push = growth("steel", pushrod_length, PUSHROD_RISE) + growth("steel", lifter_length, PUSHROD_RISE)
     tip = deck + growth(head, head_deck_to_seat, CASTING_RISE) + growth(_valve_metal(valve_material), valve_length, hot)
     return (1 + rocker_ratio) * pivot - rocker_ratio * push - tip
 

@@ -34,7 +34,7 @@ USUAL_MASS = {
     "pushrod": q("60 g"), "lifter": q("110 g"),
 }
 
-# Rises above the cold setting when the engine is hot, for the model of lash growth. Common practice, no source.
+# Rises above the cold setting when the engine is hot, for the model of lash growth; lifters as pushrods. Common practice, no source.
 CASTING_RISE = q("70 K", "temperature_rise")
 PUSHROD_RISE = q("80 K", "temperature_rise")
 INTAKE_VALVE_RISE = q("110 K", "temperature_rise")
