@@ -1,0 +1,104 @@
+"""How rockers are set, locked and carried on their shafts."""
+
+from buildlint.rulebook import *
+
+
+@rule(
+    scope="side",
+    level="reminder",
+    due="assembly",
+    says="Tighten each net-lash rocker only with its lifter on the base circle, in small steps, and wait until the lifter "
+         "has bled down.",
+    fix="Turn the engine until the lobe points away, run the bolt down by hand, then to its torque with a torque wrench; "
+        "give a pumped-up lifter some minutes before you turn on.",
+    source="service practice, no source",
+    conforming="""
+        lifters: {kind: hydraulic_roller}
+        rockers: {adjustment: none_net_lash}
+        """,
+)
+def net_lash_bolts_wait_for_lifter(rocker_adjustment: Choice = None, lifter_kind: Choice = None):
+    """A rocker bolt pulled down against a full lifter holds the valve open, and the next turn finds the piston there.
+
+    Only the person with the wrench can see it.
+    """
+    if rocker_adjustment != "none_net_lash" or lifter_kind in ("solid_flat", "solid_roller"):
+        return not_applicable("no net-lash rockers on hydraulic lifters")
+    return review()
+
+
+LOCKED = """
+rockers: {adjustment: %s, adjuster_lock: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="warning",
+    due="assembly",
+    says="The rockers' adjusters are not locked.",
+    fix="Lock them with a nut and set screw, a jam nut or a prevailing-torque nut, and write adjuster_lock.",
+    source="common practice, no source",
+    when={"rocker_adjustment": ("stud_nut", "pushrod_end")},
+    points_at=("rocker_adjuster_lock",),
+    conforming=(LOCKED % ("stud_nut", "set_screw_nut", ""), LOCKED % ("pushrod_end", "jam_nut", "")),
+    nonconforming=LOCKED % ("stud_nut", "none", "# <-"),
+)
+def rocker_adjusters_are_locked(rocker_adjuster_lock: Choice):
+    """An adjuster that backs off opens the lash, hammers the tip and ends with a pushrod out of its cup."""
+    return require(rocker_adjuster_lock != "none")
+
+
+SHAFT = """
+rockers: {mount: shaft, bearing: %s, shaft_clearance: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="error",
+    due="mock_up",
+    says="The rockers run on their shaft with {rocker_shaft_clearance} of play; {least} to {most} is usual.",
+    fix="Hone the bush or fit another; aim at {aim}, measured with bore gauge and micrometer.",
+    source="common practice, no source; from memory",
+    when={"rocker_mount": ("shaft",)},
+    points_at=("rocker_shaft_clearance",),
+    conforming=(SHAFT % ("bushing", "0.0030 in", ""), SHAFT % ("plain_shaft", "0.0020 in", ""), SHAFT % ("needle", "0.0010 in", "")),
+    nonconforming=(SHAFT % ("bushing", "0.0017 in", "# <-"), SHAFT % ("bushing", "0.0012 in", "# <-"),
+                   SHAFT % ("plain_shaft", "0.0060 in", "# <-")),
+)
+def rocker_runs_free_on_shaft(
+    rocker_shaft_clearance: Length = None, rocker_bearing: Choice = None, *,
+    warning_outside=(q("0.0020 in"), q("0.0045 in")), error_below: Length = q("0.0015 in"),
+):
+    """A tight bush seizes on its shaft before the oil gets there; a loose one bleeds the oil away from the next rocker.
+
+    Asked of plain bearings; needle rockers are made as a unit.
+    """
+    if rocker_bearing in ("needle", "caged_needle", "ball"):
+        return not_applicable("a rolling bearing, made as a unit")
+    if rocker_shaft_clearance is None:
+        return lacking("rocker_shaft_clearance")
+    least, most = warning_outside
+    verdict = within(rocker_shaft_clearance, error=(error_below, None), warning=(least, most))
+    if verdict.level == "error":
+        verdict.saying("The rockers run on their shaft with only {rocker_shaft_clearance} of play; below {limit} they seize.")
+    return verdict.telling(least=least, most=most, aim=Length((least + most) / 2))
+
+
+@rule(
+    scope="build",
+    level="reminder",
+    due="assembly",
+    says="Shafts, stands, spacers and springs of the rockers go back in their order: oil holes of the shaft facing down and "
+         "toward the pushrods as the maker says, the fed stand in its place, end plugs in.",
+    fix="Lay them out in order, oil them, turn each rocker by hand on the shaft, and tighten the stands step by step.",
+    source="common practice, no source",
+    conforming="rockers: {mount: shaft}",
+)
+def rocker_shaft_parts_are_in_order(rocker_mount: Choice = None):
+    """A shaft turned upside down starves every rocker on it, and a stand in the wrong place blocks the feed.
+
+    Which way the holes face differs from engine to engine; its own manual decides.
+    """
+    return review() if rocker_mount == "shaft" else not_applicable("no rocker shafts")
