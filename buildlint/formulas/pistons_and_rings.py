@@ -1,10 +1,10 @@
 """Piston in its bore, pin in its piston, rings in their grooves: clearances cold and hot, and what stays in the bore."""
 
-from ..dimensions import Choice, Length, Power, Pressure, Ratio
-from ..mechanics.expansion import growth
+from ..dimensions import Choice, Length, Power, Pressure, Ratio, Temperature
+from ..mechanics.expansion import ONE_KELVIN, REFERENCE_TEMPERATURE, growth
 from ..numeric import PI
 from ..quantities import q
-from ..tables.materials import BORE_METAL, CASTING_METAL, CRANK_METAL, PISTON_METAL, RING_METAL, ROD_METAL
+from ..tables.materials import BORE_METAL, CASTING_METAL, CRANK_METAL, EXPANSION, PISTON_METAL, RING_METAL, ROD_METAL
 
 # Temperatures assumed above 20 degC. Common practice, no source.
 SKIRT_RISE = q("90 K", "temperature_rise")
@@ -202,6 +202,21 @@ def end_gap_hot(ring_name: Choice, end_gap: Length, block_bore: Length, material
     closing = growth(RING_METAL.get(material, "ring_iron"), PI * block_bore, TOP_RING_RISE[row]) \
         - growth(bore_metal or "gray_iron", PI * block_bore, TOP_BORE_RISE[row])
     return end_gap - closing
+
+
+def butting_temperature(ring_name: Choice, end_gap: Length, block_bore: Length, material: Choice = None,
+                        bore_metal: Choice = None, boost_pressure: Pressure = None, induction: Choice = None,
+                        nitrous_power: Power = None) -> Temperature:
+    """Temperature of the top ring at which its ends meet, with the bore at the heat assumed for end_gap_hot.
+
+    20 degC and (gap / (pi x bore) and what the bore grows) over the ring's expansion. m -> K.
+    Source: thermal expansion; the bore's temperature common practice, no source.
+    """
+    if ring_name != "top":
+        return None
+    row = _ring_heat(induction, boost_pressure, nitrous_power)
+    room = end_gap + growth(bore_metal or "gray_iron", PI * block_bore, TOP_BORE_RISE[row])
+    return REFERENCE_TEMPERATURE + ONE_KELVIN * (room / (EXPANSION[RING_METAL.get(material, "ring_iron")] * PI * block_bore))
 
 
 def _ring_heat(induction, boost_pressure, nitrous_power):
