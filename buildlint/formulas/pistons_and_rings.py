@@ -7,7 +7,9 @@ from ..quantities import q
 from ..tables.materials import BORE_METAL, CASTING_METAL, CRANK_METAL, EXPANSION, PISTON_METAL, RING_METAL, ROD_METAL
 
 # Temperatures assumed above 20 degC. Common practice, no source.
-SKIRT_RISE = q("90 K", "temperature_rise")
+SKIRT_RISE = {"street": q("80 K", "temperature_rise"), "race": q("90 K", "temperature_rise"),
+              "forced": q("110 K", "temperature_rise")}
+STREET = ("stock", "street", "street_strip")
 TOP_RING_RISE = {"natural": q("200 K", "temperature_rise"), "mild": q("240 K", "temperature_rise"),
                  "hard": q("280 K", "temperature_rise")}
 TOP_BORE_RISE = {"natural": q("130 K", "temperature_rise"), "mild": q("138 K", "temperature_rise"),
@@ -52,17 +54,20 @@ def bore_metal__of_block(block_material: Choice) -> Choice:
     return CASTING_METAL.get(block_material)
 
 
-def piston_clearance_hot(block_bore: Length, piston_wall_clearance: Length, piston_class: Choice,
-                         bore_metal: Choice = None) -> Length:
-    """Clearance with skirt and bore both 90 K above room temperature.
+def piston_clearance_hot(block_bore: Length, piston_wall_clearance: Length, piston_class: Choice, bore_metal: Choice = None,
+                         duty: Choice = None, induction: Choice = None, nitrous_power: Power = None) -> Length:
+    """Clearance with skirt and bore both warm: 80 K above room temperature on the street, 90 racing, 110 boosted.
 
-    m. Source: thermal expansion by the table of materials; the 90 K common practice, no source.
+    m. Source: thermal expansion by the table of materials; the temperatures fitted to usual clearances, common practice, no
+    source.
     """
     if piston_class not in PISTON_METAL:
         return None
-    metal = bore_metal or "gray_iron"
+    forced = nitrous_power is not None or induction not in (None, "natural")
+    rise = SKIRT_RISE["forced" if forced else "street" if duty in STREET else "race"]
     piston = block_bore - piston_wall_clearance
-    return piston_wall_clearance + growth(metal, block_bore, SKIRT_RISE) - growth(PISTON_METAL[piston_class], piston, SKIRT_RISE)
+    return (piston_wall_clearance + growth(bore_metal or "gray_iron", block_bore, rise)
+            - growth(PISTON_METAL[piston_class], piston, rise))
 
 
 def quench_closing(
