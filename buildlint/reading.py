@@ -22,9 +22,15 @@ IMPLIED = {
     ("step", "position"): Count,
     ("step", "earlier_steps"): List,
     ("step", "later_steps"): List,
+    ("item", "line"): Count,
     ("item", "ordered_altogether"): Count,
     ("build", "ordered_pieces"): Entries,
+    ("build", "order_lines"): Entries,
     ("build", "steps_listed"): List,
+    ("build", "steps_done"): Entries,
+    ("build", "steps_wanted_on"): Entries,
+    ("build", "step_prerequisites"): Entries,
+    ("build", "measurements"): Entries,
 }
 
 SIDES = ("intake", "exhaust")
@@ -42,7 +48,7 @@ class Spec:
         self.bearings = [Scope("bearing", name, self.build, ways, f"/bearings/{name}", _place(tree, "bearings", name)) for name in BEARINGS]
         self.rings = [Scope("ring", name, self.build, ways, f"/rings/{name}", _place(tree, "rings", name)) for name in RINGS]
         self.springs, self.joints, self.steps, self.items = [], [], [], []
-        self.written, self.problems, self.signed = [], [], {}
+        self.written, self.problems, self.signed, self.measurements = [], [], {}, []
         self.system = None
         self.ways = ways
 
@@ -163,6 +169,8 @@ class _Reader:
             value.definition = word
             scope.words[word.name] = value
             self.spec.written.append((scope, value))
+            if word.dimension == "entries":
+                _number_rows(scope, value)
 
     # -- one value ------------------------------------------------------------------------------------
 
@@ -208,7 +216,18 @@ class _Reader:
             value.plan = plan
             for element in value.elements:
                 element.plan = plan
+            self.spec.measurements.append(self.measurement(node, value, word, scope, pointer))
         return value
+
+    def measurement(self, node, value, word, scope, pointer):
+        """Who measured what and when, and what came out; the word is named as from outside its scope."""
+        by, on = node.get("by"), node.get("on")
+        day = None
+        if isinstance(on, Scalar) and f"{pointer}/on" not in self.broken:
+            day = self.scalar(on, "date", f"{pointer}/on")
+        numbers = [element.data for element in value.elements] or ([] if value.measured is None else [value.measured])
+        return {"word": outside_name(scope, word.name), "by": by.text if isinstance(by, Scalar) else None, "on": day,
+                "plan": value.plan, "measured": numbers}
 
     def each(self, node, word, kind, scope, pointer):
         """A list by cylinder or journal: the word's own value is the mean."""
@@ -324,6 +343,20 @@ class _Reader:
         return None
 
 
+def outside_name(scope, word):
+    """The name of a word of one scope as it is called from the build: name before kind, main_bearing_clearance."""
+    while scope is not None and scope.prefix:
+        word, scope = scope.prefix + word, scope.parent
+    return word
+
+
+def _number_rows(scope, value):
+    """Each row of a list of mappings is a word too, by its number, so that a finding can point at its line."""
+    for number, row in enumerate(value.data, 1):
+        name = f"{value.word}_{number}"
+        scope.words[name] = Value(name, row, Entries, "", "", row["place_in_file"], f"{value.pointer}/{number - 1}")
+
+
 def _escape(name):
     return name.replace("~", "~0").replace("/", "~1") if "~" in name or "/" in name else name
 
@@ -351,14 +384,45 @@ def _imply(spec):
     for spring in spec.springs:
         if spring.name == "outer" and "height_step" not in spring.words:
             spring.words["height_step"] = Value("height_step", Length(0.0), Length, text="0 in")
+    _imply_order_of_work(spec)
+    _imply_order_sheet(spec)
+    spec.build.words["measurements"] = Value("measurements", spec.measurements, Entries)
+    signed = spec.build.words.get("assembly_signed")
+    for row in signed.data if signed is not None else ():
+        if row.get("check") and row.get("by"):
+            spec.signed[row["check"]] = f"by {row['by']}" + (f" on {row['on']}" if row.get("on") else "")
+
+
+def _imply_order_of_work(spec):
+    """What comes before and after each step, what each waits for, and which are done: those with initials and day."""
     names = [step.name for step in spec.steps]
-    if names:
-        spec.build.words["steps_listed"] = Value("steps_listed", names, List)
+    done, wanted, prerequisites = {}, {}, {}
     for position, step in enumerate(spec.steps):
+        words = {name: value.data for name, value in step.words.items()}
+        if words.get("by") and words.get("on"):
+            done[step.name] = max(words["on"], done.get(step.name, words["on"]))
+        if words.get("needed_on"):
+            wanted[step.name] = words["needed_on"]
+        prerequisites.setdefault(step.name, []).extend(words.get("after") or ())
         step.words["position"] = Value("position", position + 1, Count)
         step.words["earlier_steps"] = Value("earlier_steps", names[:position], List)
         step.words["later_steps"] = Value("later_steps", names[position + 1:], List)
-    pieces = {}
+        line = f"steps_listed_{position + 1}"
+        spec.build.words[line] = Value(line, step.name, Choice, "", step.name, step.place, step.pointer)
+    if names:
+        for word, data, kind in (("steps_listed", names, List), ("steps_done", done, Entries),
+                                 ("steps_wanted_on", wanted, Entries), ("step_prerequisites", prerequisites, Entries)):
+            spec.build.words[word] = Value(word, data, kind)
+
+
+def _imply_order_sheet(spec):
+    """The lines of the order as rows, and how many pieces of each item they make together."""
+    pieces, lines = {}, []
+    for number, item in enumerate(spec.items, 1):
+        lines.append({name: value.data for name, value in item.words.items()} | {"item": item.name})
+        item.words["line"] = Value("line", number, Count)
+        line = f"order_lines_{number}"
+        spec.build.words[line] = Value(line, item.name, Choice, "", item.name, item.place, item.pointer)
     for item in spec.items:
         quantity, per_set = item.words.get("quantity"), item.words.get("per_set")
         if quantity is not None:
@@ -366,13 +430,10 @@ def _imply(spec):
             pieces[item.name] = pieces.get(item.name, 0) + count
     if spec.items:
         spec.build.words["ordered_pieces"] = Value("ordered_pieces", pieces, Entries)
+        spec.build.words["order_lines"] = Value("order_lines", lines, Entries)
     for item in spec.items:
         if item.name in pieces:
             item.words["ordered_altogether"] = Value("ordered_altogether", pieces[item.name], Count)
-    signed = spec.build.words.get("assembly_signed")
-    for row in signed.data if signed is not None else ():
-        if row.get("check") and row.get("by"):
-            spec.signed[row["check"]] = f"by {row['by']}" + (f" on {row['on']}" if row.get("on") else "")
 
 
 def _habit(written):
