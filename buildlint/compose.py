@@ -2,15 +2,15 @@
 
 ``based_on`` names a template by a path inside the shop's folder. Mappings merge deeply, lists replace, null
 removes (RFC 7386); every node keeps the place where it was written, and every entry that came from elsewhere
-knows the place that chose it. The catalogue stands in ``catalogue``, the reading of files in ``shelf``.
+knows the place that chose it. The parts are the work of ``parts``, the reading of files that of ``shelf``.
 """
 
 import os
 import re
 
-from buildlint.catalogue import stamped, take_parts
 from buildlint.decode import Unreadable, shown
-from buildlint.model import Entry, Mapping, Problem, Scalar, Sequence
+from buildlint.model import Mapping, Problem, Scalar, Sequence
+from buildlint.parts import stamped, take_parts
 from buildlint.shelf import SUFFIXES, content, inside, label_of, read_file, root_of
 
 __all__ = ["compose", "content", "merge", "project_root"]
@@ -115,27 +115,45 @@ class _Composing:
                 )
                 return None
         if len(chain) > CHAIN:
-            self._refuse(_CHAIN, f"More than {CHAIN} templates rest on each other.", named, "Merge some of them.", chain[:-1])
+            self._refuse(
+                _CHAIN,
+                f"More than {CHAIN} templates rest on each other.",
+                named,
+                "Merge some of them.",
+                chain[:-1],
+            )
             return None
         try:
             file = read_file(target, name, self.known)
         except Unreadable as reason:
             self.inputs.append((target, b""))
-            self._refuse(_FOUND, f"The template `{shown(named.text)}` is not read. {reason}", named, self._alike(target, named.text), chain[:-1])
+            self._refuse(
+                _FOUND,
+                f"The template `{shown(named.text)}` is not read. {reason}",
+                named,
+                self._alike(target, named.text),
+                chain[:-1],
+            )
             return None
         self.inputs.append((target, file.data))
         chosen = ("the template is chosen here", named.place)
         self.problems += [problem._replace(related=(*problem.related, chosen)) for problem in file.problems]
         if file.tree is None:
-            self._refuse(_FOUND, f"The template `{shown(named.text)}` cannot be used; the spec is read without it.", named, f"Correct {name} first.", chain[:-1])
+            self._refuse(
+                _FOUND,
+                f"The template `{shown(named.text)}` cannot be used; the spec is read without it.",
+                named,
+                f"Correct {name} first.",
+                chain[:-1],
+            )
             return None
         return file
 
     def _target(self, named, real):
-        """The real path of a template, or None with a problem. No file is touched before the path is known to stay inside."""
+        """The real path of a template, or None with a problem. Nothing is read before the path is known to be good."""
         text = named.text if isinstance(named, Scalar) else ""
         if not text or named.value is None:
-            what = "nothing" if isinstance(named, Scalar) else "a list" if isinstance(named, Sequence) else "a mapping"
+            what = {Scalar: "nothing", Sequence: "a list"}.get(type(named), "a mapping")
             self._refuse(_FOUND, f"`based_on` names one template, and {what} is written here.", named, _FIX_PATH)
             return None
         for escape, reason in _ESCAPES:
@@ -147,11 +165,24 @@ class _Composing:
         if not inside(plain, self.root) or not inside(target, self.root):
             fix = "Keep templates inside the shop's folder."
             if not self.marked:
-                fix = "Put a shop.yaml at the top of the shop's folder: templates are then found everywhere below it. Without it only the spec's own folder is read."
-            self._refuse(_INSIDE, "The path of the template leads out of the shop's folder; it is not read.", named, fix)
+                fix = (
+                    "Put a shop.yaml at the top of the shop's folder: templates are then found everywhere below it. "
+                    "Without it only the spec's own folder is read."
+                )
+            self._refuse(
+                _INSIDE,
+                "The path of the template leads out of the shop's folder; it is not read.",
+                named,
+                fix,
+            )
             return None
         if not text.lower().endswith(SUFFIXES):
-            self._refuse(_FOUND, f"`{shown(text)}` is not the name of a YAML file.", named, "A template is a file whose name ends in .yaml.")
+            self._refuse(
+                _FOUND,
+                f"`{shown(text)}` is not the name of a YAML file.",
+                named,
+                "A template is a file whose name ends in .yaml.",
+            )
             return None
         return target
 
@@ -183,7 +214,7 @@ def merge(template, spec, chosen, removing):
     for name, below in template.entries.items():
         above = spec.entries.get(name)
         if above is None:
-            entries[name] = Entry(below.key, stamped(below.node, chosen), below.chosen or chosen)
+            entries[name] = stamped(below, chosen)
         else:
             entries[name] = _over(below, above, chosen, removing)
     for name, above in spec.entries.items():

@@ -21,11 +21,27 @@ _SUSPICIOUS = re.compile(
 )
 _ORDINARY = bytes([10, *range(32, 127)])
 _SHOWN = 3  # of each kind, then a count: a broken file has thousands
-_KINDS = {
-    "forbidden": ("error", "The control character {code} stands in the text; it is read as a blank.", "Delete it; it is often left behind by copying from another program."),
-    "separator": ("error", "The line separator {code} stands in the text; it is read as a space, not as a new line.", "Replace it by an ordinary line break or a space."),
-    "turning": ("error", "The invisible character {code} turns the direction of writing, so that the text may show otherwise than it is read.", "Delete it and type the text again."),
-    "invisible": ("warning", "The invisible character {code} stands in the text.", "Delete it and type the word again; two names that look alike are not alike with it."),
+_KINDS = {  # level, message, fix
+    "forbidden": (
+        "error",
+        "The control character {code} stands in the text; it is read as a blank.",
+        "Delete it; it is often left behind by copying from another program.",
+    ),
+    "separator": (
+        "error",
+        "The line separator {code} stands in the text; it is read as a space, not as a new line.",
+        "Replace it by an ordinary line break or a space.",
+    ),
+    "turning": (
+        "error",
+        "The invisible character {code} turns the direction of writing: the text may show otherwise than it is read.",
+        "Delete it and type the text again.",
+    ),
+    "invisible": (
+        "warning",
+        "The invisible character {code} stands in the text.",
+        "Delete it and type the word again; two names that look alike are not alike with it.",
+    ),
 }
 _FIX_SIZE = "Split the spec; a build has one file, and long tables of measurements do not belong in it."
 _FIX_ENCODING = "Save the file as UTF-8."
@@ -41,7 +57,10 @@ def read_bytes(path, limit=LIMIT):
     Raises Unreadable with the reason; no byte of a refused file is shown.
     """
     try:
-        descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0))
+        descriptor = os.open(
+            path,
+            os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0),
+        )
     except FileNotFoundError:
         raise Unreadable("There is no such file.") from None
     except PermissionError:
@@ -72,7 +91,8 @@ def read_bytes(path, limit=LIMIT):
 
 
 def too_big(limit=LIMIT):
-    return f"The file is larger than {limit // 1_000_000} MB and is not read." if limit >= 1_000_000 else f"The file is larger than {limit:,} bytes and is not read."
+    size = f"{limit // 1_000_000} MB" if limit >= 1_000_000 else f"{limit:,} bytes"
+    return f"The file is larger than {size} and is not read."
 
 
 def decode(data, file):
@@ -88,14 +108,16 @@ def decode(data, file):
         try:
             return data.decode("utf-16"), []
         except UnicodeDecodeError as error:
-            return None, [_unreadable(f"The file begins as UTF-16, but byte {error.start:,} does not fit.", start, _FIX_ENCODING)]
+            message = f"The file begins as UTF-16, but byte {error.start:,} does not fit."
+            return None, [_unreadable(message, start, _FIX_ENCODING)]
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         return None, [_not_utf_8(data, error, file)]
     if "\0" in text and text.count("\0") * 3 >= len(text):
         width = 32 if "\0\0" in text else 16
-        return None, [_unreadable(f"The file looks like UTF-{width} without a byte order mark.", start, _FIX_ENCODING)]
+        message = f"The file looks like UTF-{width} without a byte order mark."
+        return None, [_unreadable(message, start, _FIX_ENCODING)]
     return text.removeprefix("\ufeff"), []
 
 

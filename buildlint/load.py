@@ -89,7 +89,12 @@ def _pure_parser():
             token = super().scan_plain()
             self.in_plain = False
             if self.flow_level and self.peek() == ":" and self.peek(1) in ",[]{}?":
-                raise ScannerError("while scanning a plain scalar", token.start_mark, "found unexpected ':'", self.get_mark())
+                raise ScannerError(
+                    "while scanning a plain scalar",
+                    token.start_mark,
+                    "found unexpected ':'",
+                    self.get_mark(),
+                )
             return token
 
     return PureParser
@@ -129,7 +134,7 @@ def _tabs_outside_text(tree, tabs):
 
 
 def _cut_text(tree, text, file):
-    """Notes for values that a number sign cuts off (`bolt #4 long` is `bolt`): # right before a digit, behind a value."""
+    """Notes for values that a number sign right before a digit cuts off: `bolt #4 long` is `bolt`."""
     hits = []
     index = text.find("#", 1)
     while index >= 0:
@@ -155,7 +160,8 @@ def _cut_text(tree, text, file):
                     "value-is-plain-data",
                     f"From the number sign on this is a remark, and the value is {read}.",
                     place,
-                    "Put the whole value in quotes if the number sign belongs to it; write a space after # in a remark.",
+                    "Put the whole value in quotes if the number sign belongs to it; write a space after # in a "
+                    "remark.",
                     "note",
                 )
             )

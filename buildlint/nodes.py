@@ -11,7 +11,7 @@ import unicodedata
 
 from buildlint.decode import place_at, shown
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
-from buildlint.syntax import KEY_LENGTH, bad_escape, deep, explain
+from buildlint.syntax import FIX_NO_KEY, KEY_LENGTH, NO_KEY, bad_escape, deep, explain
 
 DEPTH = 64  # mappings and lists inside each other; the vocabulary needs about eight
 NUMBER_LENGTH = 100  # longer runs of digits are slips; Python refuses integers over 4,300 digits
@@ -77,7 +77,7 @@ class Reader:
         self.path = []  # keys and indices from the root to the node being read
         self.anchors = {}  # name -> (node, or None while it is still open; place of the anchor)
         self.ordinary = _ORDINARY_KEYS
-        self.sizes = {}  # id of a node -> (nodes after unfolding its aliases, depth, the node itself so that the id stays its own)
+        self.sizes = {}  # id -> (nodes after unfolding the aliases, depth, the node, which keeps the id its own)
 
     def document(self):
         """The root mapping of the only document, or None with a problem."""
@@ -88,7 +88,12 @@ class Reader:
         get_event()
         opening = get_event()
         if opening.__class__ is events.StreamEndEvent:
-            return self._refuse("Nothing is written in this file.", Place(self.file, 1, 1, 1, 1), "Write at least one heading, such as `build:`.", "file-is-readable")
+            return self._refuse(
+                "Nothing is written in this file.",
+                Place(self.file, 1, 1, 1, 1),
+                "Write at least one heading, such as `build:`.",
+                "file-is-readable",
+            )
         self._check_directives(opening)
         root = self._node_reader()(get_event(), 0)
         get_event()
@@ -104,9 +109,18 @@ class Reader:
         if isinstance(root, Mapping):
             return root
         if isinstance(root, Scalar) and root.value is None:
-            return self._refuse("Nothing is written in this file.", root.place, "Write at least one heading, such as `build:`.", "file-is-readable")
+            return self._refuse(
+                "Nothing is written in this file.",
+                root.place,
+                "Write at least one heading, such as `build:`.",
+                "file-is-readable",
+            )
         what = "a list" if isinstance(root, Sequence) else f"the text `{shown(root.text)}`"
-        return self._refuse(f"The file holds {what}, not headings with values.", root.place, "Begin with a heading at the left margin, such as `build:`.")
+        return self._refuse(
+            f"The file holds {what}, not headings with values.",
+            root.place,
+            "Begin with a heading at the left margin, such as `build:`.",
+        )
 
     def _node_reader(self):
         """The function that reads the node beginning with an event.
@@ -149,7 +163,10 @@ class Reader:
                     if name in ordinary and event.anchor is None and event.tag is None:
                         key = make(Scalar)
                         start, end = event.start_mark, event.end_mark
-                        key.place = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+                        key.place = new(
+                            Place,
+                            (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1),
+                        )
                         key.text = key.value = name
                         key.plain = not event.style
                         keep = True
@@ -164,7 +181,10 @@ class Reader:
                 if event.__class__ is scalar_event and event.anchor is None and event.tag is None and not event.style:
                     value = make(Scalar)
                     start, end = event.start_mark, event.end_mark
-                    value.place = last = new(Place, (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1))
+                    value.place = last = new(
+                        Place,
+                        (file, start.line + 1, start.column + 1, end.line + 1, end.column + 1),
+                    )
                     value.text = text = event.value
                     value.value = meaning(text)
                     value.plain = True
@@ -282,7 +302,8 @@ class Reader:
         """(name in the tree, whether to keep it) of a key that was not met before; tells what is wrong with it."""
         text = key.text
         meant, key.value = key.value, text
-        if text.isascii() and text.isprintable() and len(text) <= KEY_LENGTH and text != "<<" and isinstance(meant, str):
+        plain_text = text.isascii() and text.isprintable() and len(text) <= KEY_LENGTH
+        if plain_text and text != "<<" and isinstance(meant, str):
             if len(self.ordinary) < 5000 and isinstance(meaning(text), str):
                 self.ordinary.add(text)
             return text, True
@@ -303,15 +324,18 @@ class Reader:
             )
             return False
         if len(text) > KEY_LENGTH:
-            self._refuse(f"This key is {len(text):,} characters long.", place, "Write a short key, then a colon, then the text.")
+            self._refuse(
+                f"This key is {len(text):,} characters long.",
+                place,
+                "Write a short key, then a colon, then the text.",
+            )
             return False
         if not isinstance(meant, str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
-            self._refuse(
-                f"The key `{shown(text)}` is {_kind(meant)}; it is read as text." if text else "A value stands here without a key.",
-                place,
-                f'Write the name of a heading or part; if the key is meant as text, quote it: "{shown(text)}".' if text else "Write the key before the colon.",
-                "value-is-plain-data",
-            )
+            message, fix = NO_KEY, FIX_NO_KEY
+            if text:
+                message = f"The key `{shown(text)}` is {_kind(meant)}; it is read as text."
+                fix = f'Write the name of a heading or part; if the key is meant as text, quote it: "{shown(text)}".'
+            self._refuse(message, place, fix, "value-is-plain-data")
         if any(letter.isspace() and letter != " " for letter in text):
             self._refuse(
                 f"The key `{shown(text)}` holds a blank that is not an ordinary space.",
@@ -328,14 +352,18 @@ class Reader:
         if event.__class__ is self.events.AliasEvent:
             what, place = "an alias", self._place(event)
         self._refuse(
-            f"The key is {what}; it is left out with its value.", place, "Write the key as plain text.", "value-is-plain-data"
+            f"The key is {what}; it is left out with its value.",
+            place,
+            "Write the key as plain text.",
+            "value-is-plain-data",
         )
         return False
 
     def _written_twice(self, first, key, name):
         self.path.append(name)
         self._refuse(
-            f"`{shown(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and this one is not read.",
+            f"`{shown(key.text)}` is written twice here, first on line {first.place.line}; that value is kept and "
+            "this one is not read.",
             key.place,
             "Delete one of the two, or give it its right name.",
             "key-is-written-once",
@@ -351,8 +379,15 @@ class Reader:
             # libyaml stops at these signs, the pure parser takes them into the tag
             start = self.text.find("!", event.start_mark.index)
             raise Stop(explain("while scanning a tag", "", start, start, self.text, self.file))
-        fix = "Take it out; to keep a value as text, quote it." if tag == "!!str" else "Take it out; a build spec holds plain text, numbers, lists and mappings only."
-        self._refuse(f"The tag `{shown(tag)}` is not read in a build spec.", self._place(event), fix, "value-is-plain-data")
+        fix = "Take it out; a build spec holds plain text, numbers, lists and mappings only."
+        if tag == "!!str":
+            fix = "Take it out; to keep a value as text, quote it."
+        self._refuse(
+            f"The tag `{shown(tag)}` is not read in a build spec.",
+            self._place(event),
+            fix,
+            "value-is-plain-data",
+        )
 
     def _anchor(self, event, node):
         place = self._place(event)
@@ -369,11 +404,20 @@ class Reader:
         place = self._place(event)
         name = shown(event.anchor)
         if event.anchor not in self.anchors:
-            self._refuse(f"`*{name}` refers to an anchor that is not written before it; it is read as no value.", place, f"Write `&{name}` at the value that is meant, or quote text that begins with a star.")
+            self._refuse(
+                f"`*{name}` refers to an anchor that is not written before it; it is read as no value.",
+                place,
+                f"Write `&{name}` at the value that is meant, or quote text that begins with a star.",
+            )
             return Scalar(place, "", None, True)
         node, anchor = self.anchors[event.anchor]
         if node is None:
-            self._refuse(f"`*{name}` stands inside the value that it refers to; it is read as no value.", place, "Write the values out instead.", related=(("the anchor", anchor),))
+            self._refuse(
+                f"`*{name}` stands inside the value that it refers to; it is read as no value.",
+                place,
+                "Write the values out instead.",
+                related=(("the anchor", anchor),),
+            )
             return Scalar(place, "", None, True)
         if not isinstance(node, Scalar):
             below = self._measure(node, f"`*{name}`", place)[1]
@@ -439,7 +483,12 @@ class Reader:
         self.problems.append(Problem(check, message, place, fix, level, self._pointer(), related))
         if len(self.problems) >= ENOUGH:
             raise Stop(
-                Problem("spec-is-well-formed", f"{ENOUGH} problems were found up to here; the rest of the file is not read.", place, "Correct these first.")
+                Problem(
+                    "spec-is-well-formed",
+                    f"{ENOUGH} problems were found up to here; the rest of the file is not read.",
+                    place,
+                    "Correct these first.",
+                )
             )
 
 

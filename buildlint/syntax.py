@@ -12,8 +12,8 @@ from buildlint.model import Problem
 KEY_LENGTH = 1024  # YAML 1.2.2 section 7.4.2: a key on one line is at most 1,024 characters long
 
 _CHECK = "spec-is-well-formed"
-_NO_KEY = "A value stands here without a key."
-_FIX_NO_KEY = "Write the key before the colon."
+NO_KEY = "A value stands here without a key."
+FIX_NO_KEY = "Write the key before the colon."
 _LONG_KEY = f"This key is longer than {KEY_LENGTH:,} characters."
 _FIX_LONG_KEY = "Write a short key, then a colon, then the text."
 _FIX_TABS = "Indent with spaces; most editors can change tabs to spaces for the whole file."
@@ -42,7 +42,12 @@ def tab_problem(tabs, problem):
 
 
 def tab_in_indentation(place):
-    return Problem(_CHECK, "A tab stands in the indentation of this line; YAML indents with spaces only.", place, _FIX_TABS)
+    return Problem(
+        _CHECK,
+        "A tab stands in the indentation of this line; YAML indents with spaces only.",
+        place,
+        _FIX_TABS,
+    )
 
 
 def syntax_problem(error, text, file):
@@ -72,7 +77,8 @@ def explain(context, problem, index, opening, text, file):
     if "sequence entries are not allowed" in said:
         return answer(
             "A dash followed by a space begins a list item, which cannot stand here.",
-            "Put each item on its own line below the key, or write the list as [first, second]; a minus sign stands right before its number; quote text that begins with a dash.",
+            "Put each item on its own line below the key, or write the list as [first, second]; a minus sign "
+            "stands right before its number; quote text that begins with a dash.",
         )
     if "expected ':'" in said:
         return _no_colon(text, opening, answer)
@@ -104,7 +110,8 @@ def explain(context, problem, index, opening, text, file):
         )
     if "directive" in said or "YAML document" in said:
         return answer(
-            "A line that begins with a percent sign is an instruction to the reader, and this one is not known; YAML 1.2 is read.",
+            "A line that begins with a percent sign is an instruction to the reader, and this one is not known; "
+            "YAML 1.2 is read.",
             "Delete the line; quote text that begins with a percent sign.",
             _line(text, index)[0] if "directive" not in said else opening,
         )
@@ -113,9 +120,12 @@ def explain(context, problem, index, opening, text, file):
     if "expected node content" in said or "expected the node content" in said:
         letter = text[index : index + 1]
         if letter and letter in "]},":
-            return answer(f"`{letter}` stands here without anything that it could belong to.", "Take it out, or put the text in quotes.")
+            return answer(
+                f"`{letter}` stands here without anything that it could belong to.",
+                "Take it out, or put the text in quotes.",
+            )
         if letter == ":":
-            return answer(_NO_KEY, _FIX_NO_KEY)
+            return answer(NO_KEY, FIX_NO_KEY)
         return answer("A value was expected here.", "Write the value, or delete what announces it.")
     if "block mapping" in said or "block collection" in said or "document start" in said:
         return _misfit(text, index, opening, line, before, said, answer, file)
@@ -123,7 +133,8 @@ def explain(context, problem, index, opening, text, file):
         return deep(place_at(text, file, index, index), 64)
     return answer(
         "This line cannot be read as YAML.",
-        "Compare it with the lines above: each is `key: value` or an item with a dash, indented with spaces; quote text with special signs.",
+        "Compare it with the lines above: each is `key: value` or an item with a dash, indented with spaces; "
+        "quote text with special signs.",
     )
 
 
@@ -136,7 +147,8 @@ def bad_escape(text, opening, file):
             break
     return Problem(
         _CHECK,
-        f"In double quotes a backslash begins an escape, and `{shown(text[index : index + 2])}` is none that can be read.",
+        f"In double quotes a backslash begins an escape, and `{shown(text[index : index + 2])}` is none that can "
+        "be read.",
         place_at(text, file, index, min(index + 2, len(text))),
         "Put the text in single quotes, where a backslash is only a backslash.",
     )
@@ -151,7 +163,7 @@ def _colon(text, index, line_start, line, before, answer):
         name = shown(key.removeprefix("- "))
         return answer(
             f"A second colon stands in the value of `{name}`; a colon and a space begin a new value.",
-            f'Put text with a colon in quotes: {name}: "{whole}".' if '"' not in whole else "Put text with a colon in quotes.",
+            "Put text with a colon in quotes" + ("." if '"' in whole else f': {name}: "{whole}".'),
         )
     above = _line_above(text, line_start)
     if above and not above.rstrip().endswith(":") and ":" in above and before.strip():
@@ -163,9 +175,13 @@ def _colon(text, index, line_start, line, before, answer):
             )
         return answer(
             "This line is read as the continuation of the value above, and so its colon cannot begin a new value.",
-            "Line the key up with the key above, or leave the value above empty so that this mapping belongs to it.",
+            "Line the key up with the key above, or leave the value above empty so that this mapping belongs to "
+            "it.",
         )
-    return answer("A colon cannot begin a value here.", "Write `key: value` on one line; put text with a colon in quotes.")
+    return answer(
+        "A colon cannot begin a value here.",
+        "Write `key: value` on one line; put text with a colon in quotes.",
+    )
 
 
 def _no_colon(text, opening, answer):
@@ -175,10 +191,16 @@ def _no_colon(text, opening, answer):
         return answer(_LONG_KEY, _FIX_LONG_KEY, opening)
     end = opening + len(words)
     if ":" in words and not words.startswith(("'", '"')):
-        return answer(f"`{shown(words, 40)}` has no space after its colon, so that it is no key with a value.", f"Write `{shown(words.replace(':', ': ', 1))}`.", opening, end)
+        return answer(
+            f"`{shown(words, 40)}` has no space after its colon, so that it is no key with a value.",
+            f"Write `{shown(words.replace(':', ': ', 1))}`.",
+            opening,
+            end,
+        )
     return answer(
         f"`{shown(words, 40)}` is neither a key with a value nor a list item.",
-        "Write `key: value`; to go on with the text above, indent this line under it or put the whole text in quotes.",
+        "Write `key: value`; to go on with the text above, indent this line under it or put the whole text in "
+        "quotes.",
         opening,
         end,
     )
@@ -188,7 +210,8 @@ def _quoted(text, opening, said, answer, file):
     if "end of stream" in said or "unexpected document" in said:
         return answer(
             "The quote that opens here is never closed.",
-            "Close it at the end of the text; an inch sign inside double quotes is written \\\", an apostrophe inside single quotes ''.",
+            "Close it at the end of the text; an inch sign inside double quotes is written \\\", an apostrophe "
+            "inside single quotes ''.",
             opening,
         )
     return bad_escape(text, opening, file)
@@ -201,7 +224,8 @@ def _flow(text, index, opening, answer, file):
     place = place_at(text, file, opening, min(opening + 1, len(text)))
     return answer(
         f"The {what} that opens with `{sign}` on line {place.line} needs a comma or `{closing}` before this.",
-        f"Close it with `{closing}`, put a comma between the entries, and quote text that holds commas, colons or brackets.",
+        f"Close it with `{closing}`, put a comma between the entries, and quote text that holds commas, colons or "
+        "brackets.",
         related=((f"the {what} opens here", place),),
     )
 
@@ -213,15 +237,21 @@ def _misfit(text, index, opening, line, before, said, answer, file):
                 f"Text stands behind the closing `{before.rstrip()[-1]}` of a value.",
                 "Put the whole value in one pair of quotes, or a space and # before a remark.",
             )
-        return answer("What stands here does not belong to the value before it.", "Put the whole value in quotes, or begin a new line.")
+        return answer(
+            "What stands here does not belong to the value before it.",
+            "Put the whole value in quotes, or begin a new line.",
+        )
     if line.strip().startswith(":"):
-        return answer(_NO_KEY, _FIX_NO_KEY)
+        return answer(NO_KEY, FIX_NO_KEY)
     if line.strip().startswith(("]", "}", ",")):
         return answer("A bracket or comma stands here without anything that it could belong to.", "Take it out.")
     if index >= len(text.rstrip()):
         return answer("The file ends in the middle of a value.", "Close the brackets and quotes that are open.")
     if "block collection" in said:
-        return answer("Among list items, this line is none.", "Begin it with a dash and a space, or move it to the indentation of the key that it belongs to.")
+        return answer(
+            "Among list items, this line is none.",
+            "Begin it with a dash and a space, or move it to the indentation of the key that it belongs to.",
+        )
     return answer(
         "The indentation of this line fits no line above it.",
         "Give keys that belong together the same number of spaces.",

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from test_load import show
 
 from buildlint import shelf
-from buildlint.catalogue import same_data
 from buildlint.compose import compose, content, project_root
 from buildlint.load import load, read_bytes, scalars
 from buildlint.model import Mapping, Sequence
+from buildlint.parts import same_data
 
 
 @pytest.fixture
@@ -204,7 +204,7 @@ def test_a_value_stands_in_the_file_that_set_it_and_was_chosen_in_the_file_befor
 
 # Which file a template is
 
-ROOT_TEMPLATE = {"secret.yaml": "build: {name: SECRET}\n", STREET: "build: {duty: street}\n", "top.yaml": "build: {duty: street}\n"}
+TEMPLATES = {"secret.yaml": "build: {name: SECRET}\n", STREET: "build: {duty: street}\n"}
 
 INSIDE = "template-stays-inside-the-shop"
 REFUSED = {
@@ -234,7 +234,7 @@ REFUSED = {
 
 @pytest.mark.parametrize("path, check, message", REFUSED.values(), ids=REFUSED)
 def test_a_template_is_named_by_a_path_inside_the_shop(shop, tmp_path, path, check, message):
-    folder = shop(ROOT_TEMPLATE)
+    folder = shop(TEMPLATES)
     (tmp_path / "secret.yaml").write_text("build: {name: SECRET}\n")
     (folder / "folder.yaml").mkdir()
     spec = folder / SPEC
@@ -252,7 +252,10 @@ def test_a_template_is_named_by_a_path_inside_the_shop(shop, tmp_path, path, che
     assert "SECRET" not in str(problems) and "root:" not in str(problems)
 
 
-@pytest.mark.parametrize("text", ["", "null", "[a.yaml, b.yaml]", "{a: b}", "''"], ids=["nothing", "null", "a list", "a mapping", "empty"])
+NO_NAMES = {"nothing": "", "null": "null", "a list": "[a.yaml, b.yaml]", "a mapping": "{a: b}", "empty text": "''"}
+
+
+@pytest.mark.parametrize("text", NO_NAMES.values(), ids=NO_NAMES)
 def test_based_on_names_one_file(shop, text):
     tree, problems, _ = composed(shop({SPEC: f"based_on: {text}\nunits: us\n"}))
     assert [problem.check for problem in problems] == ["template-is-found"] and show(tree) == {"units": "us"}
@@ -310,6 +313,12 @@ def test_links_are_followed_inside_the_shop_and_never_out_of_it(shop, tmp_path):
     tree, problems, inputs = composed(folder)
     assert told(problems) == [(INSIDE, "error", f"{SPEC}:1:11")] and "SECRET" not in str(problems)
     assert b"SECRET" not in b"".join(data for _, data in inputs)
+
+
+def test_a_way_out_that_a_link_leads_back_in_is_refused_as_well(shop, tmp_path):
+    folder = shop({SPEC: "based_on: ../../back/street.yaml\n", STREET: "units: us\n"})
+    (tmp_path / "back").symlink_to(folder / "templates")
+    assert composed(folder)[1][0].check == INSIDE
 
 
 def test_a_folder_that_links_out_of_the_shop_is_not_entered(shop, tmp_path):
@@ -472,18 +481,32 @@ def test_a_part_is_found_by_its_text_with_every_zero(shop):
 
 HEADINGS = {
     "a joint": ("joints: {head: {part: p}}", "joint: {torque: 65 lbf-ft}", "joints.head.torque"),
-    "one of several springs": ("intake: {springs: {outer: {part: p}}}", "spring: {wire_diameter: 0.2 in}", "intake.springs.outer.wire_diameter"),
+    "one of several springs": (
+        "intake: {springs: {outer: {part: p}}}", "spring: {wire_diameter: 0.2 in}",
+        "intake.springs.outer.wire_diameter",
+    ),
     "a ring": ("rings: {top: {part: p}}", "ring: {width: 1/16 in}", "rings.top.width"),
     "a bearing": ("bearings: {main: {part: p}}", "bearing: {clearance: 0.002 in}", "bearings.main.clearance"),
     "a part of a joint": ("joints: {head: {nut: {part: p}}}", "nut: {height: 0.4 in}", "joints.head.nut.height"),
-    "a part of a joint as a joint": ("joints: {head: {nut: {part: p}}}", "joint: {nut: {height: 0.4 in}}", "joints.head.nut.height"),
-    "a part of a system": ("induction: {carburetor: {part: p}}", "induction: {carburetor: {flow: 750 ft^3/min}}", "induction.carburetor.flow"),
-    "a part of a side": ("intake: {valve: {part: p}}", "valve: {length: 5 in}\n  locks: {angle: 7 deg}", "intake.locks.angle"),
-    "a side from a camshaft": ("camshaft: {part: p}", "camshaft: {core: steel}\n  intake: {lobe: {lift: 0.35 in}}", "intake.lobe.lift"),
+    "a part of a joint as a joint": (
+        "joints: {head: {nut: {part: p}}}", "joint: {nut: {height: 0.4 in}}", "joints.head.nut.height",
+    ),
+    "a part of a system": (
+        "induction: {carburetor: {part: p}}", "induction: {carburetor: {flow: 750 ft^3/min}}",
+        "induction.carburetor.flow",
+    ),
+    "a part of a side": (
+        "intake: {valve: {part: p}}", "valve: {length: 5 in}\n  locks: {angle: 7 deg}", "intake.locks.angle",
+    ),
+    "a side from a camshaft": (
+        "camshaft: {part: p}", "camshaft: {core: steel}\n  intake: {lobe: {lift: 0.35 in}}", "intake.lobe.lift",
+    ),
     "lifters within a side": ("intake: {lifter: {part: p}}", "lifters: {kind: solid_roller}", "intake.lifter.kind"),
     "lifters of the engine": ("lifters: {part: p}", "lifter: {kind: solid_roller}", "lifters.kind"),
     "deep in what is written": ("heads: {part: p, chamber: {a: 1}}", "heads: {chamber: {b: 2}}", "heads.chamber.b"),
-    "a quantity with a plan": ("heads: {part: p}", "heads: {chamber_volume: {plan: 64 cc}}", "heads.chamber_volume.plan"),
+    "a quantity with a plan": (
+        "heads: {part: p}", "heads: {chamber_volume: {plan: 64 cc}}", "heads.chamber_volume.plan",
+    ),
     "another system": ("crank: {part: p}", "crank: {}\n  balance: {scheme: internal}", "balance.scheme"),
 }
 
@@ -534,6 +557,34 @@ def test_a_null_keeps_a_value_of_the_catalogue_out(shop):
 def test_a_null_keeps_a_value_out_without_a_template_as_well(shop):
     folder = shop({SPEC: "intake: {spring: {part: sp-400, coating: ~}}\n", "catalogue/springs.yaml": SPRINGS})
     assert show(composed(folder)[0]) == {"intake": {"spring": {"part": "sp-400", "seat_load": "150 lbf"}}}
+
+
+def test_a_null_keeps_a_whole_heading_of_the_catalogue_out(shop):
+    folder = shop({SPEC: "intake: {spring: {part: sp-312}, retainer: ~}\n", "catalogue/springs.yaml": SPRINGS})
+    tree, problems, _ = composed(folder)
+    assert problems == [] and list(tree.get("intake").entries) == ["spring"]
+
+
+def test_text_where_the_catalogue_has_a_heading_wins(shop):
+    folder = shop({SPEC: "intake: {spring: {part: sp-312}, retainer: tool steel}\n", "catalogue/springs.yaml": SPRINGS})
+    tree, problems, _ = composed(folder)
+    assert problems == [] and show(tree)["intake"]["retainer"] == "tool steel"
+
+
+def test_an_entry_that_speaks_twice_of_one_place_is_not_called_two_parts(shop):
+    folder = shop({SPEC: "lifters: {part: p}\n", "catalogue/a.yaml": "p: {lifters: {kind: solid_flat}, lifter: {kind: solid_roller}}\n"})
+    tree, problems, _ = composed(folder)
+    assert problems == [] and show(tree)["lifters"]["kind"] == "solid_flat"
+
+
+def test_the_order_of_the_document_is_the_order_of_its_lines(shop):
+    catalogue = "pin: {pin: {}, rods: {length: 6 in}}\npiston: {pistons: {}, rods: {length: 5.7 in}}\n"
+    for spec, length in (
+        ("pistons: {pin: {part: pin}, part: piston}", "6 in"),
+        ("pistons: {part: piston, pin: {part: pin}}", "5.7 in"),
+    ):
+        tree, problems, _ = composed(shop({SPEC: spec + "\n", "catalogue/a.yaml": catalogue}))
+        assert show(tree)["rods"] == {"length": length} and len(problems) == 1
 
 
 def test_the_spec_may_choose_another_part_than_its_template(shop):
@@ -612,7 +663,9 @@ def test_a_part_number_stands_once_in_the_catalogue(shop):
 
 
 UNSOUND = {
-    "a value without a heading": ("sp-1: {seat_load: 130 lbf}", "catalogue-is-sound", "c.yaml:1:8", "without a heading"),
+    "a value without a heading": (
+        "sp-1: {seat_load: 130 lbf}", "catalogue-is-sound", "c.yaml:1:8", "without a heading",
+    ),
     "a text": ("sp-1: a spring", "catalogue-is-sound", "c.yaml:1:1", "Nothing is written about"),
     "nothing": ("sp-1:", "catalogue-is-sound", "c.yaml:1:1", "Nothing is written about"),
     "a key twice": ("sp-1: {spring: {rate: 1, rate: 2}}", "key-is-written-once", "c.yaml:1:26", "twice"),
@@ -704,6 +757,10 @@ def test_parts_that_bring_each_other_along_come_to_an_end(shop):
     folder = shop({SPEC: "a: {part: p}\n", "catalogue/a.yaml": wide})
     _, problems, _ = composed(folder)
     assert "500 parts" in problems[0].message
+    heavy = f"p:\n  a: {{values: [{', '.join('x' * 30_000)}]}}\n"
+    spec = "".join(f"k{n}: {{a: {{part: p}}}}\n" for n in range(10))
+    _, problems, _ = composed(shop({SPEC: spec, "catalogue/a.yaml": heavy}))
+    assert [problem.place.line for problem in problems] == [4] and "100,000 values" in problems[0].message
 
 
 # What was read

@@ -21,7 +21,9 @@ NOT_READ = {
     "a colon in text": ("note: torque: 65\n", FORMED, "1:13", "second colon", 'note: "torque: 65"'),
     "a colon in text of a list item": ("a:\n  - name: b: c\n", FORMED, "2:12", "second colon", 'name: "b: c"'),
     "a key under a value": ("a: b\n c: d\n", FORMED, "2:3", "continuation", "Line the key up"),
-    "no space after a colon": ("bore:4.030 in\nstroke: 3.75 in\n", FORMED, "2:7", "no space after its colon", "bore: 4.030 in"),
+    "no space after a colon": (
+        "bore:4.030 in\nstroke: 3.75 in\n", FORMED, "2:7", "no space after its colon", "bore: 4.030 in",
+    ),
     "no space after the last colon": ("stroke: 3.75 in\nbore:4.030 in\n", FORMED, "2:1", "no space", "bore: 4.030 in"),
     "a line that is no key": ("a: b\nc\nd: e\n", FORMED, "2:1", "neither a key", "key: value"),
     "a dash as a value": ("a: - 5\n", FORMED, "1:4", "list item", "[first, second]"),
@@ -35,6 +37,9 @@ NOT_READ = {
     "quotes not closed before a document": ('a: "x\n---\n', FORMED, "1:4", "never closed", "Close it"),
     "text behind quotes": ("a: 'x' y\n", FORMED, "1:8", "behind the closing `'`", "one pair of quotes"),
     "text behind a bracket": ("a: [b]c\n", FORMED, "1:7", "behind the closing `]`", "quotes"),
+    "an anchor behind a bracket": ("a: [b] &c\n", FORMED, "1:8", "behind the closing `]`", "quotes"),
+    "a tag behind a bracket": ("a: [b] !c\n", FORMED, "1:8", "behind the closing `]`", "quotes"),
+    "an alias behind quotes": ("a: 'b' *c\n", FORMED, "1:8", "behind the closing `'`", "quotes"),
     "an unknown escape": ('a: "x\\q"\n', FORMED, "1:6", "backslash", "single quotes"),
     "an escape cut short": ('a: "x\\u12"\n', FORMED, "1:6", "backslash", "single quotes"),
     "half a surrogate pair": ('a: "\\ud800"\n', FORMED, "1:5", "escape", "single quotes"),
@@ -43,7 +48,9 @@ NOT_READ = {
     "a mapping not closed": ("a: {b: 1\nc: 3\n", FORMED, "2:2", "opens with `{` on line 1", "Close it"),
     "a list never closed": ("a: [1, 2\n", FORMED, "2:1", "opens with `[` on line 1", "Close it"),
     "a closing brace alone": ("a: }\n", FORMED, "1:4", "without anything", "quotes"),
-    "an indentation that fits nothing": ("a:\n    b: 1\n  c: 2\n", FORMED, "3:3", "indentation", "same number of spaces"),
+    "an indentation that fits nothing": (
+        "a:\n    b: 1\n  c: 2\n", FORMED, "3:3", "indentation", "same number of spaces",
+    ),
     "a file that begins indented": ("  a: 1\nb: 2\n", FORMED, "2:1", "indentation", "spaces"),
     "a key among items": ("a:\n- b\nc: 1\n- d\n", FORMED, "4:1", "indentation", "spaces"),
     "an item among keys at the margin": ("- a\nb: 1\n", FORMED, "2:1", "list item", "dash"),
@@ -58,18 +65,23 @@ NOT_READ = {
     "a tag of an unknown family": ("a: !b!c d\n", FORMED, "1:4", "tag", "quotes"),
     "a tag with a comma": ("a: !b,c d\n", FORMED, "1:4", "tag", "quotes"),
     "a key over 1,024 characters": ("x" * 1100 + ": 2\n", FORMED, "1:1", "longer than 1,024", "short key"),
-    "a quoted key over 1,024 characters": ("'" + "x" * 1100 + "': 2\n", FORMED, "1:1", "longer than 1,024", "short key"),
+    "a quoted key over 1,024 characters": (
+        "'" + "x" * 1100 + "': 2\n", FORMED, "1:1", "longer than 1,024", "short key",
+    ),
     "a long key in the middle": ("a: 1\n" + "x" * 1100 + ": 2\n", FORMED, "2:1", "longer than 1,024", "short key"),
     "only an end of document": ("...\n", FORMED, "1:1", "value was expected", "Write"),
     # tabs
     "a tab before a key": ("a:\n\tb: c\n", FORMED, "2:1", "tab", "spaces"),
     "a tab behind spaces": ("a:\n  \tb: c\n", FORMED, "2:3", "tab", "spaces"),
+    "a tab before a key under a value": ("a: b\n\tc: d\n", FORMED, "2:1", "tab", "spaces"),
     "a tab at the margin": ("\ta: b\n", FORMED, "1:1", "tab", "spaces"),
     "tabs that would even nest": ("a:\n\tb:\n\t\tc: d\n", FORMED, "2:1", "tab", "spaces"),
     "a tab that makes a key twice": ("a: 1\n b: 2\n\ta: 3\n", FORMED, "2:3", "continuation", "Line the key up"),
     # depth and size
     "65 lists in each other": ("a: " + "[" * 65 + "]" * 65, FORMED, "1:67", "more than 64 deep", "eight levels"),
-    "300 mappings in lines": ("".join(" " * depth + "a:\n" for depth in range(300)), FORMED, "65:65", "more than 64 deep", "eight"),
+    "300 mappings in lines": (
+        "".join(" " * depth + "a:\n" for depth in range(300)), FORMED, "65:65", "more than 64 deep", "eight",
+    ),
     "900 mappings in braces": ("{a: " * 900 + "1" + "}" * 900, FORMED, "1:257", "more than 64 deep", "eight"),
     "100,000 lists": ("a: " + "[" * 100_000, FORMED, "1:67", "more than 64 deep", "eight"),
     "100,000 dashes": ("- " * 100_000, FORMED, "1:129", "more than 64 deep", "eight"),
@@ -124,16 +136,24 @@ READ_ON = {
     "a list as a key": ("[a]: b\nc: d\n", PLAIN, "1:1", "a list", "plain text", {"c": "d"}),
     "a mapping as a key": ("{a: b}: c\nd: e\n", PLAIN, "1:1", "a mapping", "plain text", {"d": "e"}),
     "an alias as a key": ("a: &x b\n*x : c\n", PLAIN, "2:1", "an alias", "plain text", {"a": "b"}),
-    "a merge key": ("a: &x {b: 1}\nc: {<<: *x, d: 2}\n", PLAIN, "2:5", "merge key", "based_on", {"a": {"b": 1}, "c": {"d": 2}}),
+    "a merge key": (
+        "a: &x {b: 1}\nc: {<<: *x, d: 2}\n", PLAIN, "2:5", "merge key", "based_on", {"a": {"b": 1}, "c": {"d": 2}},
+    ),
     "a merge of many": ("<<: [{a: 1}, {a: 2}]\nb: c\n", PLAIN, "1:1", "merge key", "based_on", {"b": "c"}),
-    "a no-break space in a key": ("rev\u00a0limit: 1\n", PLAIN, "1:1", "ordinary space", "Type the line again", {"rev\u00a0limit": 1}),
+    "a no-break space in a key": (
+        "rev\u00a0limit: 1\n", PLAIN, "1:1", "ordinary space", "Type the line again", {"rev\u00a0limit": 1},
+    ),
     "a no-break space as indentation": (
         "a:\n  b: 1\n\u00a0\u00a0c: 2\n", PLAIN, "3:1", "ordinary space", "Type", {"a": {"b": 1}, "\u00a0\u00a0c": 2},
     ),
-    "an explicit key over 1,024 characters": ("? " + "x" * 1100 + "\n: 1\nb: c\n", FORMED, "1:3", "1,100 characters", "short key", {"b": "c"}),
+    "an explicit key over 1,024 characters": (
+        "? " + "x" * 1100 + "\n: 1\nb: c\n", FORMED, "1:3", "1,100 characters", "short key", {"b": "c"},
+    ),
     # tags
     "a tag for text": ("a: !!str 5\n", PLAIN, "1:4", "`!!str`", "quote", {"a": "5"}),
-    "a tag for Python": ("a: !!python/object/apply:os.system [x]\n", PLAIN, "1:4", "`!!python/object", "Take it out", {"a": ["x"]}),
+    "a tag for Python": (
+        "a: !!python/object/apply:os.system [x]\n", PLAIN, "1:4", "`!!python/object", "Take it out", {"a": ["x"]},
+    ),
     "a tag of one's own": ("a: !foo b\n", PLAIN, "1:4", "`!foo`", "Take it out", {"a": "b"}),
     "binary data": ("a: !!binary aGVsbG8=\n", PLAIN, "1:4", "`!!binary`", "Take it out", {"a": "aGVsbG8="}),
     "a set": ("a: !!set {b, c}\n", PLAIN, "1:4", "`!!set`", "Take it out", {"a": {"b": None, "c": None}}),
@@ -142,14 +162,24 @@ READ_ON = {
     "a lone exclamation mark": ("a: ! 5\n", PLAIN, "1:4", "tag `!`", "Take it out", {"a": 5}),
     # anchors and aliases
     "an unknown alias": ("a: *b\nc: d\n", FORMED, "1:4", "`*b` refers", "quote text", {"a": None, "c": "d"}),
-    "an alias of itself": ("a: &x [1, *x]\n", FORMED, "1:11", "inside the value", "Write the values out", {"a": [1, None]}),
-    "a mapping of itself": ("a: &x {b: *x}\n", FORMED, "1:11", "inside the value", "Write the values out", {"a": {"b": None}}),
-    "an anchor twice": ("a: &x 1\nb: &x 2\nc: *x\n", FORMED, "2:4", "twice", "name of its own", {"a": 1, "b": 2, "c": 2}),
+    "an alias of itself": (
+        "a: &x [1, *x]\n", FORMED, "1:11", "inside the value", "Write the values out", {"a": [1, None]},
+    ),
+    "a mapping of itself": (
+        "a: &x {b: *x}\n", FORMED, "1:11", "inside the value", "Write the values out", {"a": {"b": None}},
+    ),
+    "an anchor twice": (
+        "a: &x 1\nb: &x 2\nc: *x\n", FORMED, "2:4", "twice", "name of its own", {"a": 1, "b": 2, "c": 2},
+    ),
     "two documents": ("a: b\n---\nc: d\n", FORMED, "2:1", "second document", "one file", {"a": "b"}),
     "a broken second document": ("a: b\n---\nc: d: e\n", FORMED, "2:1", "second document", "one file", {"a": "b"}),
     # values
-    "a number of 5,000 digits": ("a: " + "1" * 5000 + "\n", PLAIN, "1:4", "5,000 characters", "quote", {"a": "1" * 5000}),
-    "a number of 500 digits in a list": ("a: [" + "1" * 500 + "]\n", PLAIN, "1:5", "500 characters", "quote", {"a": ["1" * 500]}),
+    "a number of 5,000 digits": (
+        "a: " + "1" * 5000 + "\n", PLAIN, "1:4", "5,000 characters", "quote", {"a": "1" * 5000},
+    ),
+    "a number of 500 digits in a list": (
+        "a: [" + "1" * 500 + "]\n", PLAIN, "1:5", "500 characters", "quote", {"a": ["1" * 500]},
+    ),
     # characters
     "a NUL": ("a: b\0c\n", READABLE, "1:5", "U+0000", "Delete", {"a": "b c"}),
     "a raw escape": ("a: b\x1b[31mred\n", READABLE, "1:5", "U+001B", "Delete", {"a": "b [31mred"}),
@@ -167,7 +197,9 @@ READ_ON = {
     "a hidden character as an escape": ('a: "b\\x1bc"\n', READABLE, "1:4", "U+001B", "escape", {"a": "b\x1bc"}),
     "a hidden turn as an escape": ('a: "b\\u202ec"\n', READABLE, "1:4", "U+202E", "escape", {"a": "b\u202ec"}),
     "a hidden character in a key": ('"a\\0": b\n', READABLE, "1:1", "U+0000", "escape", {"a\0": "b"}),
-    "a value cut by a number sign": ("note: bolt #4 long\n", PLAIN, "1:12", "the value is `bolt`", "quotes", {"note": "bolt"}),
+    "a value cut by a number sign": (
+        "note: bolt #4 long\n", PLAIN, "1:12", "the value is `bolt`", "quotes", {"note": "bolt"},
+    ),
     "a value that is all remark": ("drill: #4\n", PLAIN, "1:8", "the value is empty", "quotes", {"drill": None}),
 }
 
@@ -175,6 +207,7 @@ LEFT_ALONE = {
     "a remark": ("a: b # 4 long\n", {"a": "b"}),
     "a remark without a space": ("a: b #four\n", {"a": "b"}),
     "a number sign in quotes": ("a: 'bolt #4'\n", {"a": "bolt #4"}),
+    "a number sign in quotes before a value": ("a: {b: 'bolt #4', c: d}\n", {"a": {"b": "bolt #4", "c": "d"}}),
     "a number sign in a word": ("a: bolt#4\n", {"a": "bolt#4"}),
     "a number sign in a block of text": ("a: |\n  bolt #4\n", {"a": "bolt #4\n"}),
     "a number sign on a line of its own": ("a: b\n #4\n", {"a": "b"}),
@@ -191,7 +224,9 @@ LEFT_ALONE = {
     "marks around one document": ("---\na: b\n...\n", {"a": "b"}),
     "an alias": ("a: &x 1\nb: [*x, *x]\n", {"a": 1, "b": [1, 1]}),
     "sixty-four levels": ("a: " + "[" * 63 + "]" * 63, None),
-    "a question mark inside braces": ("a: {b: is it true?, c: what? yes}\n", {"a": {"b": "is it true?", "c": "what? yes"}}),
+    "a question mark inside braces": (
+        "a: {b: is it true?, c: what? yes}\n", {"a": {"b": "is it true?", "c": "what? yes"}},
+    ),
     "no final line end": ("a: b", {"a": "b"}),
     "a minus sign": ("a: -5\n", {"a": -5}),
     "a no-break space in a value": ("a: 5\u00a0mm\n", {"a": "5\u00a0mm"}),
