@@ -379,7 +379,10 @@ def _missing(scope, word, bench):
     if parts is not None:
         return _missing(scope, parts[0], bench)
     child, inner = scope.child(word)
-    return _missing(child, inner, bench) if child is not None else ()
+    if child is not None:
+        return _missing(child, inner, bench)
+    joint, beyond, _ = word.partition("_joint_")
+    return (f"joints.{joint}",) if beyond and joint in bench.vocabulary.tree.children["joints"].children else ()
 
 
 def path_in(path, scope):
