@@ -23,13 +23,13 @@ _CHAIN = "templates-form-a-chain"
 _FIX_PATH = "Write the path as seen from this file, with forward slashes, such as ../templates/street.yaml."
 # what a path inside the shop never holds; the first that fits is named
 _ESCAPES = (
-    (re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]"), "holds a control character"),
-    (re.compile(r"\\"), "holds a backslash"),
-    (re.compile(r"\A/"), "begins at the top of the disk"),
-    (re.compile(r"\A~"), "begins at somebody's home folder"),
-    (re.compile(r"\A[A-Za-z]:"), "begins with a drive letter"),
-    (re.compile(r"\A[A-Za-z][A-Za-z0-9+.-]*:"), "is an address, not a file of the shop"),
-    (re.compile(r"%[0-9a-fA-F]{2}"), "is written with percent signs"),
+    (r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]", "holds a control character"),
+    (r"\\", "holds a backslash"),
+    (r"\A/", "begins at the top of the disk"),
+    (r"\A~", "begins at somebody's home folder"),
+    (r"\A[A-Za-z]:", "begins with a drive letter"),
+    (r"\A[A-Za-z][A-Za-z0-9+.-]*:", "is an address, not a file of the shop"),
+    (r"%[0-9a-fA-F]{2}", "is written with percent signs"),
 )
 
 
@@ -157,7 +157,7 @@ class _Composing:
             self._refuse(_FOUND, f"`based_on` names one template, and {what} is written here.", named, _FIX_PATH)
             return None
         for escape, reason in _ESCAPES:
-            if escape.search(text):
+            if re.search(escape, text):
                 self._refuse(_INSIDE, f"The path of the template {reason}; it is not read.", named, _FIX_PATH)
                 return None
         plain = os.path.normpath(os.path.join(os.path.dirname(real), text))

@@ -11,9 +11,10 @@ from buildlint.model import Place, Problem
 
 LIMIT = 2_000_000  # bytes; a long spec has 20,000
 
-BREAK = re.compile(r"\r\n|\r|\n")
-_BYTE_BREAK = re.compile(rb"\r\n|\r|\n")
-_SUSPICIOUS = re.compile(
+# patterns are compiled where they are needed: the usual file needs none of them, and compiling takes milliseconds
+BREAK = r"\r\n|\r|\n"
+_BYTE_BREAK = rb"\r\n|\r|\n"
+_SUSPICIOUS = (
     "(?P<forbidden>[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff])"
     "|(?P<separator>[\x85\u2028\u2029])"
     "|(?P<turning>[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069])"
@@ -123,7 +124,7 @@ def decode(data, file):
 
 def _not_utf_8(data, error, file):
     before = data[: error.start]
-    breaks = list(_BYTE_BREAK.finditer(before))
+    breaks = list(re.compile(_BYTE_BREAK).finditer(before))
     line_start = breaks[-1].end() if breaks else 0
     column = len(before[line_start:].decode("utf-8", "replace")) + 1
     byte = data[error.start]
@@ -145,7 +146,7 @@ def place_at(text, file, start, end, known=(0, 1, 1)):
 
 def _position(text, index, known, line, column):
     line_start = known - column + 1
-    for found in BREAK.finditer(text, known, index):
+    for found in re.compile(BREAK).finditer(text, known, index):
         line += 1
         line_start = found.end()
     return line, index - line_start + 1
@@ -166,6 +167,10 @@ def has_unusual_letters(text):
     return not text.replace("\n", "").isprintable()
 
 
+def _seen_by_the_parser(found):
+    return found[0] if found.lastgroup in ("turning", "invisible") else " "
+
+
 def inspect_text(text, file):
     """What the parser shall see of a text with unusual characters: (text, tabs in indentations, list of Problem).
 
@@ -174,7 +179,7 @@ def inspect_text(text, file):
     """
     problems, tabs = [], []
     counts = {}
-    for found in _SUSPICIOUS.finditer(text):
+    for found in re.compile(_SUSPICIOUS).finditer(text):
         kind = found.lastgroup
         counts[kind] = counts.get(kind, 0) + 1
         if counts[kind] <= _SHOWN:
@@ -187,11 +192,11 @@ def inspect_text(text, file):
             more = f" The file holds {count - _SHOWN:,} more of this kind."
             problems[last] = problems[last]._replace(message=problems[last].message + more)
     if "forbidden" in counts or "separator" in counts:
-        text = _SUSPICIOUS.sub(lambda found: found[0] if found.lastgroup in ("turning", "invisible") else " ", text)
+        text = re.compile(_SUSPICIOUS).sub(_seen_by_the_parser, text)
     # a byte order mark inside the text has no column of its own in one of the parsers: its modern twin has
     text = text.replace("\ufeff", "\u2060")
     if "\t" in text:
-        for number, line in enumerate(BREAK.split(text), 1):
+        for number, line in enumerate(re.compile(BREAK).split(text), 1):
             content = line.lstrip(" \t")
             column = line.find("\t", 0, len(line) - len(content)) + 1
             if column and content and not content.startswith("#"):

@@ -22,8 +22,8 @@ ENOUGH = 200  # problems in one file
 _TOO_LONG = object()
 _ORDINARY_KEYS = set()  # keys met so far that are short ASCII text: they need no second look
 _QUOTES = ("'", '"')
-_HALF_PAIR = re.compile("[\ud800-\udfff]")
-_HIDDEN_ESCAPES = re.compile(
+_HALF_PAIR = "[\ud800-\udfff]"
+_HIDDEN_ESCAPES = (
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]"
 )
 _WORDS = {"": None, "~": None, "null": None, "Null": None, "NULL": None}
@@ -34,10 +34,10 @@ _FLOAT = re.compile(
     r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)"
 )
 # an anchor or a tag before a value, with the blanks and comments behind it
-_PROPERTIES = re.compile(r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*")
+_PROPERTIES = r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*"
 
 
-_UNKNOWN_DIRECTIVE = re.compile(r"^%(?!(?:YAML|TAG)[ \t])", re.MULTILINE)
+_UNKNOWN_DIRECTIVE = r"(?m)^%(?!(?:YAML|TAG)[ \t])"
 
 
 class Stop(Exception):
@@ -257,8 +257,8 @@ class Reader:
             # the parser's end lies behind the empty lines and remarks that follow
             node.place = self._content_place(event)
             return
-        hidden = _HALF_PAIR.search(node.text) or _HIDDEN_ESCAPES.search(node.text)
-        if hidden and hidden.re is _HALF_PAIR:
+        hidden = re.search(_HALF_PAIR, node.text) or re.search(_HIDDEN_ESCAPES, node.text)
+        if hidden and hidden.re.pattern is _HALF_PAIR:
             # libyaml refuses half of a surrogate pair, the pure parser does not: the same answer from both
             raise Stop(bad_escape(self.text, event.start_mark.index, self.file))
         if hidden:
@@ -282,7 +282,7 @@ class Reader:
     def _content_place(self, event):
         """The place without the anchor and tag before a value, and without the empty lines behind a block of text."""
         mark, end = event.start_mark, event.end_mark.index
-        start = min(_PROPERTIES.match(self.text, mark.index, end).end(), end)
+        start = min(re.compile(_PROPERTIES).match(self.text, mark.index, end).end(), end)
         if event.style in ("|", ">"):
             end = start + len(self.text[start:end].rstrip())
         return place_at(self.text, self.file, start, end, (mark.index, mark.line + 1, mark.column + 1))
@@ -473,7 +473,9 @@ class Reader:
         version = getattr(opening, "version", None)
         if version and version not in ((1, 1), (1, 2)):
             self._stop_at("found incompatible YAML document", opening.start_mark.index)
-        if unknown := _UNKNOWN_DIRECTIVE.search(self.text, 0, opening.end_mark.index):
+        if not opening.explicit:
+            return
+        if unknown := re.search(_UNKNOWN_DIRECTIVE, self.text[: opening.end_mark.index]):
             self._stop_at("found unknown directive name", unknown.start())
 
     def _stop_at(self, complaint, index):

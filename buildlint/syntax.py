@@ -17,11 +17,11 @@ FIX_NO_KEY = "Write the key before the colon."
 _LONG_KEY = f"This key is longer than {KEY_LENGTH:,} characters."
 _FIX_LONG_KEY = "Write a short key, then a colon, then the text."
 _FIX_TABS = "Indent with spaces; most editors can change tabs to spaces for the whole file."
-_BAD_ESCAPE = re.compile(
+_BAD_ESCAPE = (
     r"\\(?:[^0abt\tnvfre \"/\\N_LPxuU\r\n]|x(?![0-9a-fA-F]{2})|u(?![0-9a-fA-F]{4})|U(?![0-9a-fA-F]{8})"
     r"|u[dD][89a-fA-F]|U(?!000[0-9a-fA-F]|0010)|U0000[dD][89a-fA-F])"
 )
-_ESCAPE = re.compile(r"\\(?:\r\n|[\s\S])")
+_ESCAPE = r"\\(?:\r\n|[\s\S])"
 
 
 def deep(place, limit):
@@ -141,8 +141,8 @@ def explain(context, problem, index, opening, text, file):
 def bad_escape(text, opening, file):
     """The Problem for the first backslash that begins no known escape in the double-quoted text at ``opening``."""
     index = opening
-    for found in _ESCAPE.finditer(text, opening):
-        if _BAD_ESCAPE.match(text, found.start()):
+    for found in re.compile(_ESCAPE).finditer(text, opening):
+        if re.compile(_BAD_ESCAPE).match(text, found.start()):
             index = found.start()
             break
     return Problem(
@@ -261,18 +261,18 @@ def _misfit(text, index, opening, line, before, said, answer, file):
 def _line(text, index):
     """(index of its first character, text) of the line around an index."""
     start = 0
-    for found in BREAK.finditer(text, 0, index):
+    for found in re.compile(BREAK).finditer(text, 0, index):
         start = found.end()
     return start, text[start : _line_end(text, index)]
 
 
 def _line_end(text, index):
-    found = BREAK.search(text, index)
+    found = re.compile(BREAK).search(text, index)
     return found.start() if found else len(text)
 
 
 def _line_above(text, line_start):
-    for line in reversed(BREAK.split(text[:line_start])):
+    for line in reversed(re.compile(BREAK).split(text[:line_start])):
         if line.strip() and not line.lstrip().startswith("#"):
             return line
     return ""
