@@ -31,6 +31,7 @@ IMPLIED = {
     ("build", "steps_wanted_on"): Entries,
     ("build", "step_prerequisites"): Entries,
     ("build", "measurements"): Entries,
+    ("build", "joints_listed"): Entries,
 }
 
 SIDES = ("intake", "exhaust")
@@ -282,7 +283,7 @@ class _Reader:
         return Value(word.name, rows, kind, "", text, node.place, pointer)
 
     def entries(self, node, word, pointer):
-        """A list of mappings: each becomes a dict of its fields, with its place under "place"."""
+        """A list of mappings: each becomes a dict of its fields, with "place_in_file" and its "number" from 1."""
         if not isinstance(node, Sequence):
             return None
         fields = dict(word.elements)
@@ -290,12 +291,15 @@ class _Reader:
         for number, item in enumerate(node.items):
             if not isinstance(item, Mapping) or f"{pointer}/{number}" in self.broken:
                 continue
-            row = {"place_in_file": item.place}
+            row = {"place_in_file": item.place, "number": number + 1}
             for name, entry in item.entries.items():
                 here = f"{pointer}/{number}/{_escape(name)}"
-                if name not in fields or here in self.broken or not isinstance(entry.node, Scalar):
+                if name not in fields or here in self.broken:
                     continue
-                row[name] = self.scalar(entry.node, fields[name], here)
+                if isinstance(entry.node, Scalar):
+                    row[name] = self.scalar(entry.node, fields[name], here)
+                elif isinstance(entry.node, Sequence):
+                    row[name] = [part.text for part in entry.node.items if isinstance(part, Scalar)]
             rows.append(row)
         return Value(word.name, rows, Entries, "", "", node.place, pointer)
 
@@ -387,10 +391,23 @@ def _imply(spec):
     _imply_order_of_work(spec)
     _imply_order_sheet(spec)
     spec.build.words["measurements"] = Value("measurements", spec.measurements, Entries)
+    if spec.joints:
+        rows = [{word: value.data for word, value in joint.words.items()} | {"joint": joint.name} for joint in spec.joints]
+        spec.build.words["joints_listed"] = Value("joints_listed", rows, Entries)
+    _imply_lines(spec)
     signed = spec.build.words.get("assembly_signed")
     for row in signed.data if signed is not None else ():
         if row.get("check") and row.get("by"):
             spec.signed[row["check"]] = f"by {row['by']}" + (f" on {row['on']}" if row.get("on") else "")
+
+
+def _imply_lines(spec):
+    """Give each entry of a list a word of its own, such as pipe_fittings_2, so that a finding can point at its line."""
+    for scope, value in spec.written:
+        if value.dimension == "entries":
+            for row in value.data:
+                line = f"{value.word}_{row['number']}"
+                scope.words[line] = Value(line, line, Text, "", line, row["place_in_file"], f"{value.pointer}/{row['number'] - 1}")
 
 
 def _imply_order_of_work(spec):

@@ -1,6 +1,7 @@
-"""Strength classes, nut factors and scatter of bolted joints.
+"""Strength classes, nut factors and scatter of fasteners, and which joints an engine hangs on.
 
-A written value (yield_strength, nut_factor) always wins over these rows.
+A written value (yield_strength, nut_factor) always wins over these rows. What the threaded and the clamped metal
+bears stands in joint_metals.py.
 """
 
 from ..quantities import q
@@ -50,11 +51,23 @@ NUT_FACTORS = {
     "water_plug_sealer": (0.14, 0.18, 0.24),
     "silicone": (0.12, 0.20, 0.30),
     "gasket_shellac": (0.12, 0.20, 0.30),
+    # A dry zinc-plated thread drags more: Shigley Table 8-15 gives 0.20, a bolted-joint handbook 0.295 as mean.
+    "dry_zinc_plated": (0.17, 0.22, 0.35),
 }
 
 # Friction coefficient that a nut factor stands for: K = 0.02 + 1.16 mu, fitted to the long form for hex and
 # twelve-point faces of normal size (VDI 2230).
 NUT_FACTOR_OFFSET, NUT_FACTOR_SLOPE = 0.02, 1.16
+
+# Where the nut factor was measured on the very parts, the tension scatters by this much (VDI 2230, tightening factor 1.4
+# to 1.6); the lowest and highest nut factor follow it.
+SCATTER_WITH_MEASURED_FRICTION = 0.20
+
+# Mean diameter of the turning face over the thread's, where the face is not written: halfway between 1 and 1.5 d
+# (Shigley, Mechanical Engineering Design, 9th ed., section 8-8).
+USUAL_FACE_MEAN = 1.25
+# Clearance hole over the thread, where it is not written: ISO 273, medium row, rounded.
+USUAL_HOLE = 1.1
 
 # How far the preload may lie from its nominal, plus or minus, by the method of tightening: VDI 2230 tightening
 # factors turned into (a - 1)/(a + 1), middle of each range; stretch common practice, no source.
@@ -69,3 +82,32 @@ PRELOAD_SCATTER = {
 
 CRITICAL_JOINTS = ("head", "main", "main_side", "rod", "rocker", "rocker_intake", "rocker_exhaust", "cam_sprocket",
                    "damper", "flywheel", "flexplate")
+
+ROCKER_JOINTS = ("rocker", "rocker_intake", "rocker_exhaust")
+
+# Covers that squeeze a soft gasket or a bead: their torque is chosen for the gasket, not for the bolt.
+GASKETED_COVERS = ("oil_pan", "valve_cover", "timing_cover", "valley_cover", "intake_manifold", "exhaust_manifold", "water_pump",
+                   "thermostat_housing", "distributor_clamp")
+
+# Classes of which hydrogen embrittlement is feared when they are electroplated: hardness that may exceed 390 HV, and
+# those of 360 to 390 HV (ISO 4042:2018, section 4.4; which class lies where: ISO 898-1 hardness rows, from memory).
+EMBRITTLING = ("iso_12_9", "170_ksi", "190_ksi", "200_ksi", "220_ksi", "260_ksi")
+NEARLY_EMBRITTLING = ("iso_10_9", "sae_grade_8")
+ELECTROPLATED = ("zinc_electroplated", "cadmium", "nickel", "copper")
+
+THREADLOCKERS = ("threadlocker_medium", "threadlocker_high", "sealing_threadlocker")
+# Products that close a leak path along a thread.
+THREAD_SEALANTS = ("ptfe_paste", "anaerobic_sealant", "sealing_threadlocker", "ptfe_tape", "silicone", "gasket_shellac",
+                   "water_plug_sealer")
+
+# Spark plugs: (thread diameter in mm, seat): torque range in iron and in aluminum heads. Published tables of plug
+# makers agree on these; a dry new plug in a cold head.
+PLUG_TORQUE = {
+    (18, "gasket"): ((q("34 N*m"), q("44 N*m")), (q("34 N*m"), q("44 N*m"))),
+    (14, "gasket"): ((q("24 N*m"), q("34 N*m")), (q("24 N*m"), q("29 N*m"))),
+    (12, "gasket"): ((q("15 N*m"), q("24 N*m")), (q("15 N*m"), q("20 N*m"))),
+    (10, "gasket"): ((q("10 N*m"), q("15 N*m")), (q("10 N*m"), q("12 N*m"))),
+    (8, "gasket"): ((q("8 N*m"), q("10 N*m")), (q("8 N*m"), q("10 N*m"))),
+    (18, "taper"): ((q("20 N*m"), q("29 N*m")), (q("20 N*m"), q("29 N*m"))),
+    (14, "taper"): ((q("15 N*m"), q("24 N*m")), (q("10 N*m"), q("20 N*m"))),
+}
