@@ -1,0 +1,238 @@
+"""Whether the lobes go into the block, and whether nose, flank and core bear what runs on them."""
+
+from buildlint.rulebook import *
+
+ROLLERS = ("hydraulic_roller", "solid_roller")
+FLATS = ("hydraulic_flat", "solid_flat")
+
+PASSING = """
+camshaft: {base_circle_diameter: %s}  %s
+bearings:
+  cam: {journal_diameter: 2.165 in}
+intake:
+  lobe: {lift: 0.353 in}
+exhaust:
+  lobe: {lift: %s}
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="Over its lobes the cam measures {value}; to go through bearings for {cam_bearing_journal_diameter_smallest} journals it "
+         "may have {limit}.",
+    fix="Order a base circle of at most {base_to_order}, or have the tunnel bored for larger bearings.",
+    source="geometry; clearance to pass common practice, no source",
+    when={"camshaft_base_circle_diameter": given},
+    points_at=("camshaft_base_circle_diameter",),
+    conforming=(PASSING % ("1.449 in", "", "0.353 in"), PASSING % ("1.355 in", "", "0.400 in")),
+    nonconforming=(PASSING % ("1.450 in", "# <-", "0.353 in"), PASSING % ("1.449 in", "# <-", "0.400 in")),
+)
+def cam_lobes_pass_the_bearings(
+    camshaft_base_circle_diameter: Length, cam_bearing_journal_diameter_smallest: Length, intake_lobe_lift: Length = None,
+    exhaust_lobe_lift: Length = None, *, room: Length = q("0.010 in"),
+):
+    """A cam goes in through its own bearings: a lobe that stands higher than the journal stays outside.
+
+    Where journals step down toward the rear the smallest counts, though the last bearing is passed by no lobe; a
+    cam that only just fails in such a block may still go in.
+    """
+    lifts = [lift for lift in (intake_lobe_lift, exhaust_lobe_lift) if lift is not None]
+    if not lifts:
+        return lacking("intake_lobe_lift")
+    verdict = at_most(Length(camshaft_base_circle_diameter + 2 * max(lifts)), Length(cam_bearing_journal_diameter_smallest - room))
+    return verdict.telling(base_to_order=Length(cam_bearing_journal_diameter_smallest - room - 2 * max(lifts)))
+
+
+NOSE = """
+camshaft: {base_circle_diameter: %s, core: cast_iron}  %s
+lifters: {kind: solid_flat}
+rockers: {ratio: 1.5}
+intake:
+  lobe: {lift: %s, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}
+  spring: {open_load: %s}
+"""
+
+
+@rule(
+    scope="side",
+    level="warning",
+    due="ordering",
+    says="The nose of the lobe has a radius of about {value}; under a flat foot keep {limit}.",
+    fix="Take a larger base circle, a gentler or lower lobe, or go to rollers.",
+    source="kinematics of the follower: Rothbart, Cam Design Handbook; limit engineering judgement, no source",
+    when={"camshaft_base_circle_diameter": given, "lifter_kind": FLATS},
+    points_at=("camshaft_base_circle_diameter",),
+    conforming=(NOSE % ("1.430 in", "", "0.320 in", "280 lbf"), NOSE % ("1.440 in", "", "0.353 in", "280 lbf")),
+    nonconforming=(NOSE % ("1.430 in", "# <-", "0.353 in", "280 lbf"), NOSE % ("1.200 in", "# <-", "0.353 in", "280 lbf")),
+)
+def lobe_nose_radius_is_large(lobe_nose_radius: Length, lifter_kind: Choice, lobe_table: Table = None, *,
+                              least: Length = q("6 mm")):
+    """A sharp nose under a flat foot carries the whole load on a hair line and scuffs in its first minutes.
+
+    The radius follows from base circle, lift and how fast the lobe turns over; without a table of the lobe it is an
+    estimate.
+    """
+    return at_least(Length(lobe_nose_radius, "in" if lobe_nose_radius < 0 else "mm"), least)
+
+
+CONTACT = """
+camshaft: {base_circle_diameter: 1.430 in, core: %s, lobe_width: 0.45 in}
+lifters: {kind: %s, foot_diameter: 0.750 in}
+rockers: {ratio: 1.7}
+intake:
+  lobe: {lift: 0.353 in, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}
+  spring: {open_load: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="warning",
+    due="ordering",
+    says="At full lift {what} presses on the nose with about {value}; keep {limit}.",
+    fix="Stay under {load_to_stay_under} open, or take {cure}.",
+    source="K. L. Johnson, Contact Mechanics, ch. 4; limits engineering judgement, no source",
+    when={"camshaft_base_circle_diameter": given},
+    points_at=("spring_open_load", "camshaft_core"),
+    conforming=(CONTACT % ("billet_steel", "solid_roller", "400 lbf", ""), CONTACT % ("induction_hardened_iron", "hydraulic_roller", "380 lbf", "")),
+    nonconforming=(CONTACT % ("billet_steel", "solid_roller", "1050 lbf", "# <-"),
+                   CONTACT % ("induction_hardened_iron", "hydraulic_roller", "620 lbf", "# <-"),
+                   CONTACT % ("billet_steel", "solid_flat", "330 lbf", "# <-")),
+)
+def lobe_contact_stress_is_bounded(
+    lobe_contact_pressure: Pressure, lifter_kind: Choice, spring_open_load: Force, camshaft_core: Choice,
+    lobe_table: Table = None, *,
+    flat_note: Pressure = q("1240 MPa"), flat_warning: Pressure = q("1450 MPa"),
+    roller_note={"billet_steel": q("1700 MPa"), "iron": q("1350 MPa")},
+    roller_warning={"billet_steel": q("2000 MPa"), "iron": q("1600 MPa")},
+):
+    """Where wheel or foot meets the nose the pressure is the highest in the engine; beyond what the core bears it pits.
+
+    Reckoned at full lift with the engine barely turning, when nothing relieves the nose: inertia lightens it at speed.
+    No handbook limit was found. 180 ksi (1240 MPa) is the level a standard flat-tappet wear test is run at; the figures
+    for rollers are judgement, so that nothing here counts above a warning.
+    """
+    if lifter_kind in FLATS:
+        verdict = at_most(lobe_contact_pressure, warning=flat_warning, note=flat_note)
+        power, limit, what, cure = 3, flat_warning, "the foot", "a larger base circle, or rollers"
+    else:
+        row = "billet_steel" if camshaft_core == "billet_steel" else "iron"
+        verdict = at_most(lobe_contact_pressure, warning=roller_warning[row], note=roller_note[row])
+        power, limit, what, cure = 2, roller_warning[row], "the wheel", "a wider or larger wheel, or a steel core"
+    return verdict.telling(what=what, cure=cure, load_to_stay_under=Force(
+        spring_open_load * (limit / lobe_contact_pressure) ** power))
+
+
+FOOT = """
+lifters: {kind: %s, foot: crowned, %s}
+intake:
+  lobe: {lift: %s, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}  %s
+"""
+TABLED = """
+lifters: {kind: solid_flat, foot_diameter: 0.842 in}
+intake:
+  lobe:
+    table: [[0 deg, 0.3600 in], [4 deg, 0.3550 in], [8 deg, 0.3400 in], [12 deg, 0.3150 in], [16 deg, 0.2840 in],  # <-
+            [20 deg, 0.2520 in], [24 deg, 0.2200 in], [28 deg, 0.1880 in], [32 deg, 0.1560 in], [36 deg, 0.1240 in],
+            [40 deg, 0.0930 in], [44 deg, 0.0650 in], [48 deg, 0.0420 in], [52 deg, 0.0250 in], [56 deg, 0.0130 in],
+            [60 deg, 0.0060 in], [64 deg, 0.0020 in], [68 deg, 0 in]]
+"""
+
+
+@rule(
+    scope="side",
+    level="error",
+    due="ordering",
+    says="The lobe runs out to {value} from the middle of the foot; this foot bears to {limit}.",
+    fix="Take a lifter with a foot of at least {foot_to_order}, a mushroom foot, rollers, or a slower lobe.",
+    source="kinematics of a flat follower, any text on cams; edge margin common practice, no source",
+    when={"lifter_kind": FLATS},
+    points_at=("lobe_table", "lobe_lift", "lifter_foot_diameter"),
+    conforming=(FOOT % ("hydraulic_flat", "foot_diameter: 0.842 in", "0.300 in", ""),
+                FOOT % ("solid_flat", "body_diameter: 0.904 in", "0.350 in", "")),
+    nonconforming=(FOOT % ("solid_flat", "body_diameter: 0.842 in", "0.353 in", "# <-"),
+                   FOOT % ("hydraulic_flat", "foot_diameter: 0.842 in", "0.335 in", "# <-"),
+                   TABLED),
+)
+def flat_lifter_foot_spans_lobe(
+    lobe_velocity_peak: Length, lifter_kind: Choice, lifter_foot_diameter: Length = None,
+    lifter_body_diameter_smallest: Length = None, lobe_table: Table = None, *, edge_margin: Length = q("0.020 in"),
+):
+    """Under a flat foot the contact wanders out as far as the lobe rises for each radian; past the edge it gouges.
+
+    The foot's radius is the hard limit, and 0.020 in of it is kept. Without a table of the lobe its speed is
+    estimated and bears no error. A foot that is not written is taken as wide as the body.
+    """
+    foot = lifter_body_diameter_smallest if lifter_foot_diameter is None else lifter_foot_diameter
+    if foot is None:
+        return lacking("lifter_foot_diameter")
+    verdict = at_most(lobe_velocity_peak, error=Length(foot / 2), warning=Length(foot / 2 - edge_margin))
+    if lobe_table is None:
+        verdict.within_level("warning")
+    return verdict.telling(foot_to_order=Length(2 * (lobe_velocity_peak + edge_margin)))
+
+
+HOLLOW = """
+lifters: {kind: solid_roller, foot_diameter: %s}
+intake:
+  lobe: {hollow_radius: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="error",
+    due="ordering",
+    says="The flank is hollow with a radius of {value}; a wheel of {lifter_foot_diameter} needs {limit} or more.",
+    fix="Take a wheel of at most {wheel_to_order}, or a lobe with a less hollow flank.",
+    source="kinematics of a roller follower: Rothbart, Cam Design Handbook, from memory; margin common practice, no source",
+    when={"lobe_hollow_radius": given, "lifter_kind": ROLLERS},
+    points_at=("lobe_hollow_radius", "lobe_table"),
+    conforming=(HOLLOW % ("0.750 in", "9 in", ""), HOLLOW % ("0.750 in", "0.396 in", "")),
+    nonconforming=(HOLLOW % ("0.850 in", "0.420 in", "# <-"), HOLLOW % ("0.810 in", "0.420 in", "# <-")),
+)
+def roller_follows_concave_flank(lobe_hollow_radius: Length, lifter_foot_diameter: Length, *, margin: Length = q("0.5 mm")):
+    """A wheel larger than the hollow bridges it: the lift is not the card's, and both edges are hammered.
+
+    Arises where a lobe laid out for a small wheel meets a larger one. The grinder knows the radius; with a table of
+    the lobe, its base circle and the wheel it was laid out for, it is computed.
+    """
+    verdict = at_least(Length(lobe_hollow_radius), Length(lifter_foot_diameter / 2 + margin))
+    return verdict.telling(wheel_to_order=Length(2 * (lobe_hollow_radius - margin)))
+
+
+CORE = """
+lifters: {kind: %s}
+camshaft: {core: %s}
+exhaust:
+  spring: {open_load: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="warning",
+    due="ordering",
+    says="{spring_open_load} open is a lot for a roller cam of {camshaft_core}; keep {limit}.",
+    fix="Order the cam on a steel billet, or stay under {limit} open.",
+    source="common practice, no source",
+    when={"lifter_kind": ROLLERS},
+    points_at=("spring_open_load", "camshaft_core"),
+    conforming=(CORE % ("hydraulic_roller", "induction_hardened_iron", "400 lbf", ""),
+                CORE % ("solid_roller", "billet_steel", "850 lbf", ""), CORE % ("hydraulic_roller", "ductile_iron", "440 lbf", "")),
+    nonconforming=(CORE % ("hydraulic_roller", "induction_hardened_iron", "460 lbf", "# <-"),
+                   CORE % ("solid_roller", "ductile_iron", "420 lbf", "# <-")),
+)
+def cam_core_carries_open_load(
+    spring_open_load: Force, camshaft_core: Choice, *, note_above: Force = q("400 lbf"), warning_above: Force = q("450 lbf"),
+):
+    """An iron roller cam has a hard skin on a softer core: under heavy springs the skin breaks into the lobe.
+
+    Steel billets carry what the springs of the day give. For iron no published limit was found; the figures are the
+    trade's. Flat cams are of iron by their nature and are judged by their lifters.
+    """
+    if camshaft_core == "billet_steel":
+        return passes()
+    return at_most(spring_open_load, warning=warning_above, note=note_above)
