@@ -1,10 +1,14 @@
 """Geometry and motion of the short block: volumes, deck, quench, piston speed."""
 
-from ..dimensions import Acceleration, Angle, Count, Fraction, Length, Ratio, Rpm, Speed, Volume
+from ..dimensions import Acceleration, Angle, Choice, Count, Fraction, Length, Ratio, Rpm, Speed, Volume
 from ..mechanics import slider_crank
+from ..mechanics.expansion import growth
 from ..numeric import PI, asin
+from ..quantities import q
+from ..tables.materials import CASTING_METAL
 
 USUAL_OVERSPEED = 0.10
+SLEEVE_RISE = q("90 K", "temperature_rise")
 
 
 def cylinder_displacement(block_bore: Length, crank_stroke: Length) -> Volume:
@@ -94,3 +98,37 @@ def piston_acceleration_top(crank_throw: Length, rod_length: Length, rev_limit: 
     top = slider_crank.top_angle(crank_throw, rod_length, piston_pin_offset_to_thrust_side)
     return slider_crank.piston_acceleration(top, crank_throw, rod_length, rev_limit, piston_pin_offset_to_thrust_side)
 
+
+
+def block_wall_left(block_wall_thickness: Length, block_bore: Length, block_wall_measured_at_bore: Length = None) -> Length:
+    """Thinnest wall after boring: as measured less half of what the bore grows from then.
+
+    m; a wall without the bore it was measured at counts as measured now. Source: geometry.
+    """
+    if block_wall_measured_at_bore is None:
+        return block_wall_thickness
+    return block_wall_thickness - (block_bore - block_wall_measured_at_bore) / 2
+
+
+def block_wall_left_thrust(block_wall_thickness_thrust: Length, block_bore: Length,
+                           block_wall_measured_at_bore: Length = None) -> Length:
+    """Wall on the thrust side after boring: as measured less half of what the bore grows from then.
+
+    m. Source: geometry.
+    """
+    if block_wall_measured_at_bore is None:
+        return block_wall_thickness_thrust
+    return block_wall_thickness_thrust - (block_bore - block_wall_measured_at_bore) / 2
+
+
+def block_sleeve_interference_hot(block_sleeve_interference: Length, block_sleeve_outside_diameter: Length,
+                                  block_material: Choice) -> Length:
+    """Press of an iron sleeve 90 K above room temperature: press less what the block grows more than the sleeve.
+
+    m. Source: thermal expansion by the table of materials; the 90 K common practice, no source.
+    """
+    metal = CASTING_METAL.get(block_material)
+    if metal is None:
+        return None
+    lost = growth(metal, block_sleeve_outside_diameter, SLEEVE_RISE) - growth("gray_iron", block_sleeve_outside_diameter, SLEEVE_RISE)
+    return block_sleeve_interference - lost
