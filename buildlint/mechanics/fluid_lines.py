@@ -1,0 +1,46 @@
+"""Fuel in pipes and through pumps: speed, loss by friction, and what a pump gives at a pressure off its table."""
+
+from ..numeric import PI, greatest, where
+from ..quantities import q
+
+# Viscosity of the fuel at 20 degC: gasoline, and blends of mostly alcohol. Handbook values, from memory.
+GASOLINE_VISCOSITY = q("0.50 mPa*s")
+ALCOHOL_VISCOSITY = q("1.1 mPa*s")
+
+TURBULENT_FROM = 4000.0
+FITTING_LENGTHS = 30.0  # a right-angle fitting counts as thirty diameters of pipe
+
+
+def pipe_speed(flow, inside_diameter):
+    """Mean speed in a round pipe: 4 Q / (pi d^2). m3/s, m -> m/s. Source: continuity."""
+    return 4 * flow / (PI * inside_diameter**2)
+
+
+def pipe_loss(flow, inside_diameter, length, right_angles, density, viscosity):
+    """Pressure lost by friction in a smooth pipe, right-angle fittings counted as 30 diameters each.
+
+    f L/d x density x speed^2 / 2, f = 64/Re below Re 4000, else 0.3164 / Re^0.25. SI -> Pa.
+    Source: Darcy and Weisbach with Blasius' friction factor, any text on fluid mechanics.
+    """
+    speed = pipe_speed(flow, inside_diameter)
+    reynolds = greatest(density * speed * inside_diameter / viscosity, 1e-9)
+    friction = where(reynolds > TURBULENT_FROM, 0.3164 / reynolds**0.25, 64 / reynolds)
+    return friction * (length / inside_diameter + FITTING_LENGTHS * right_angles) * density * speed**2 / 2
+
+
+def pump_flow(table, pressure):
+    """Flow of a pump at a pressure, from its table of (pressure, flow) in SI.
+
+    Straight lines between points. Below the first point the first flow counts (a pump gives more there, so this
+    is safe); above the last, the last slope is drawn on down to nothing; a lone point tells nothing above it: None.
+    """
+    rows = sorted(table)
+    if pressure <= rows[0][0] * (1 + 1e-9):
+        return rows[0][1]
+    for (low, more), (high, less) in zip(rows, rows[1:]):
+        if pressure <= high * (1 + 1e-9):
+            return more + (less - more) * (pressure - low) / (high - low)
+    if len(rows) == 1:
+        return None
+    (low, more), (high, less) = rows[-2:]
+    return max(less + (less - more) * (pressure - high) / (high - low), 0.0)
