@@ -30,6 +30,7 @@ IMPLIED = {
     ("build", "steps_done"): Entries,
     ("build", "steps_wanted_on"): Entries,
     ("build", "step_prerequisites"): Entries,
+    ("build", "step_reasons"): Entries,
     ("build", "measurements"): Entries,
     ("build", "joints_listed"): Entries,
 }
@@ -413,13 +414,15 @@ def _imply_lines(spec):
 def _imply_order_of_work(spec):
     """What comes before and after each step, what each waits for, and which are done: those with initials and day."""
     names = [step.name for step in spec.steps]
-    done, wanted, prerequisites = {}, {}, {}
+    done, wanted, prerequisites, reasons = {}, {}, {}, {}
     for position, step in enumerate(spec.steps):
         words = {name: value.data for name, value in step.words.items()}
         if words.get("by") and words.get("on"):
             done[step.name] = max(words["on"], done.get(step.name, words["on"]))
         if words.get("needed_on"):
             wanted[step.name] = words["needed_on"]
+        if words.get("because"):
+            reasons[step.name] = words["because"]
         prerequisites.setdefault(step.name, []).extend(words.get("after") or ())
         step.words["position"] = Value("position", position + 1, Count)
         step.words["earlier_steps"] = Value("earlier_steps", names[:position], List)
@@ -428,7 +431,8 @@ def _imply_order_of_work(spec):
         spec.build.words[line] = Value(line, step.name, Choice, "", step.name, step.place, step.pointer)
     if names:
         for word, data, kind in (("steps_listed", names, List), ("steps_done", done, Entries),
-                                 ("steps_wanted_on", wanted, Entries), ("step_prerequisites", prerequisites, Entries)):
+                                 ("steps_wanted_on", wanted, Entries), ("step_prerequisites", prerequisites, Entries),
+                                 ("step_reasons", reasons, Entries)):
             spec.build.words[word] = Value(word, data, kind)
 
 
