@@ -227,7 +227,7 @@ def check(paths, formats, level, stage, most, every, name, color):
 
 def _check(specs, name, stage, level, outputs, road):
     """Check every spec into every output; return the exit status."""
-    totals, done, unread, crashed = dict.fromkeys(COUNTS, 0), 0, False, False
+    totals, done, unread, crashed = dict.fromkeys(COUNTS, 0), 0, False, []
     for output in outputs:
         output.begin()
     for number, path in enumerate(specs):
@@ -240,11 +240,12 @@ def _check(specs, name, stage, level, outputs, road):
             continue
         for counted, count in tally(report.findings).items():
             totals[counted] += count
-        crashed = crashed or bool(report.crashed)
+        crashed += [rule for rule in report.crashed if rule not in crashed]
         for output in outputs:
-            output.add(report, first=not done)
+            output.add(report)
         done += 1
     _progress(len(specs), len(specs))
+    totals["crashed"] = tuple(crashed)
     for output in outputs:
         output.end(totals, done)
     on_screen = [output.form for output in outputs if not output.path]

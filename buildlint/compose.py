@@ -9,7 +9,7 @@ import os
 import re
 
 from buildlint.decode import Unreadable, shown
-from buildlint.model import Mapping, Problem, Scalar, Sequence
+from buildlint.model import Entry, Mapping, Problem, Scalar, Sequence
 from buildlint.parts import stamped, take_parts
 from buildlint.shelf import SUFFIXES, content, inside, label_of, read_file, root_of
 
@@ -205,7 +205,7 @@ class _Composing:
 
 
 def merge(template, spec, chosen, removing):
-    """The spec written over the template (RFC 7386): a new Mapping; ``chosen`` is the place that chose the template.
+    """The spec written over the template (RFC 7386, but that what was measured keeps the plan): a new Mapping; ``chosen`` is the place that chose the template.
 
     Keys come in the template's order, then the spec's new ones. A null of the spec that removes stays in the tree
     for the moment, so that no catalogue part fills its place; its id is added to ``removing``.
@@ -226,11 +226,23 @@ def merge(template, spec, chosen, removing):
 def _over(below, above, chosen, removing):
     node = above.node
     if isinstance(node, Mapping):
-        beneath = below.node if below is not None and isinstance(below.node, Mapping) else Mapping(node.place, {})
+        if below is None:
+            beneath = Mapping(node.place, {})
+        elif isinstance(below.node, Mapping):
+            beneath = below.node
+        elif _only_measured(node) and isinstance(below.node, Scalar) and below.node.value is not None:
+            # a measurement does not replace the template's plan, it is held against it
+            beneath = Mapping(node.place, {"plan": Entry(below.key, below.node, chosen)})
+        else:
+            beneath = Mapping(node.place, {})
         return above._replace(node=merge(beneath, node, chosen, removing))
     if isinstance(node, Scalar) and node.value is None:
         removing.add(id(node))
     return above
+
+
+def _only_measured(node):
+    return "measured" in node.entries and "plan" not in node.entries
 
 
 def _without(mapping, removing):

@@ -86,7 +86,7 @@ class Output:
         self.form, self.path, self.wishes = form, path, wishes
         self.put, self.say = put, say
         self.module = module(form)
-        self.broken, self.file = False, None
+        self.broken, self.file, self.begun = False, None, False
 
     def begin(self):
         if self.path:
@@ -96,9 +96,13 @@ class Output:
                 self._failed(error)
         self._write(self.module.opening(self.wishes))
 
-    def add(self, report, first):
-        if not self.broken:
-            self._write(("" if first else self.module.BETWEEN) + self.module.sheet(report, self.wishes))
+    def add(self, report):
+        if self.broken:
+            return
+        sheet = self.module.sheet(report, self.wishes)
+        if sheet:
+            self._write((self.module.BETWEEN if self.begun else "") + sheet)
+            self.begun = True
 
     def end(self, totals, specs):
         self._write(self.module.closing(totals, specs, self.wishes))

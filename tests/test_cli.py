@@ -275,7 +275,7 @@ def test_what_was_left_out_of_a_folder_is_told(folder, road, capsys):
 
 
 def test_machine_output_stands_alone_on_standard_output(folder):
-    plant(folder, "shop.yaml")
+    (folder / "shop.yaml").write_text("shop: Hollow Creek Engine Works\n", encoding="utf-8")
     run = program("check", ".", "--format", "json", folder=folder)
     assert json.loads(run.stdout)["specs"][0]["path"] == "street.yaml"
     assert b"left out" in run.stderr

@@ -859,3 +859,15 @@ SAME = {
 @pytest.mark.parametrize("one, other, same", SAME.values(), ids=SAME)
 def test_data_is_compared_by_what_it_says(one, other, same):
     assert same_data(load(f"k: {one}", "a")[0].get("k"), load(f"k: {other}", "b")[0].get("k")) is same
+
+
+def test_a_measurement_in_the_spec_keeps_the_plan_of_the_template(tmp_path):
+    (tmp_path / "base.yaml").write_text("bearings:\n  main: {clearance: 0.0025 in +/- 0.0003 in}\n")
+    (tmp_path / "build.yaml").write_text("based_on: base.yaml\nbearings:\n  main: {clearance: {measured: 0.0026 in, by: RM}}\n")
+    path = tmp_path / "build.yaml"
+    tree, _ = load(path.read_bytes(), "build.yaml")
+    composed, problems, _ = compose(str(path), tree)
+    clearance = composed.get("bearings").get("main").get("clearance")
+    assert not problems
+    assert clearance.get("plan").text == "0.0025 in +/- 0.0003 in" and clearance.get("plan").place.file == "base.yaml"
+    assert clearance.get("measured").text == "0.0026 in"

@@ -1,9 +1,10 @@
 """The outputs. A format is a module of pure functions that turn reports into text; none prints or writes.
 
     opening(wishes) -> str             what stands before the first sheet
-    sheet(report, wishes) -> str       one spec
-    BETWEEN                            what stands between two sheets
-    closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up
+    sheet(report, wishes) -> str       one spec; may be empty
+    BETWEEN                            what stands between two sheets that are not empty
+    closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up, and
+                                       under "crashed" the rules that broke down
 
 A new format is a module with these and a line in FORMATS.
 """
@@ -13,7 +14,8 @@ from typing import NamedTuple
 from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
 from .text import counted, joined, line
 
-FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report"}
+FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report", "sarif": "sarif", "junit": "junit",
+           "markdown": "markdown", "annotations": "annotations", "quality": "quality"}
 
 # In the order in which an engine is assembled; what is wrong with the file itself comes before all of them.
 AREAS = ("general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel", "ignition",
