@@ -8,7 +8,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from . import consistency, formulas, judge, permits, rulebook, standard, vocabulary
+from . import consistency, formulas, judge, outside, permits, rulebook, standard, vocabulary
 from .compose import compose
 from .house import folder
 from .load import Unreadable, load, read_bytes
@@ -34,11 +34,28 @@ def ways():
     return formulas.load()
 
 
+_FOLDERS = []
+
+
+def take_rules_from(folders):
+    """Ask also the rules of these folders of a shop, besides those of installed packages; for the whole process."""
+    if list(folders) != _FOLDERS:
+        _FOLDERS[:] = folders
+        for cached in (rules, compared_words):
+            cached.cache_clear()
+        _STANDARDS.clear()
+
+
 @functools.cache
 def rules():
-    """Every shipped rule, in the order of areas and files. Raises CannotStart naming what is not sound."""
+    """Every rule: the shipped ones, those of installed packages, and those of folders that were named; in the
+    order of areas and files. Raises CannotStart naming what is not sound."""
     try:
         found = rulebook.load_folder(Path(folder("rules")), "buildlint.rules")
+        for prefix, place in outside.installed():
+            found += outside.load(place, prefix)
+        for place in _FOLDERS:
+            found += outside.load(place)
         rulebook.refuse_twins(found)
         consistency.check(found, ways(), words(), joint_names())
     except rulebook.RulebookError as error:

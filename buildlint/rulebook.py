@@ -15,6 +15,7 @@ __all__ = [name for name in vars(dimensions) if name[0].isupper() and name not i
     "lacking", "wanting", "passes", "given", "fitted", "Amount",
 ]
 
+RULEBOOK = 1  # the shape of a rule; a folder of outside rules says which one it was written for
 SAME = 1e-9  # equality across unit systems: 1 in and 25.4 mm must meet the same limit
 
 SCOPES = ("build", "side", "spring", "cylinder", "ring", "main_bearing", "rod_bearing", "cam_bearing", "bearing",
@@ -286,20 +287,21 @@ def wanting(*words):
     return verdict.at(*words)
 
 
-def load_folder(folder, prefix):
+def load_folder(folder, prefix, flat=None):
     """Load every rule module below ``folder``, one folder for each area, in the order of their names.
 
-    ``prefix`` is the import name of the folder. Returns the list of rules. Raises RulebookError naming the
+    ``prefix`` is the import name of the folder, ``flat`` the area of modules in the folder itself, if they count. Returns the list of rules. Raises RulebookError naming the
     file for a module that cannot be imported, a rule without the necessary, or an id that stands twice.
     """
     import sys
     from importlib.util import module_from_spec, spec_from_file_location
 
     rules = []
-    for path in sorted(folder.glob("*/*.py")):
+    for path in sorted([*(folder.glob("*.py") if flat else ()), *folder.glob("*/*.py")]):
         if path.name.startswith("_"):
             continue
-        name = f"{prefix}.{path.parent.name}.{path.stem}"
+        area = flat if path.parent == folder else path.parent.name
+        name = f"{prefix}.{area}.{path.stem}"
         _collected.clear()
         try:
             specification = spec_from_file_location(name, path)
@@ -308,10 +310,10 @@ def load_folder(folder, prefix):
             specification.loader.exec_module(module)
         except RulebookError:
             raise
-        except Exception as error:
+        except (Exception, SystemExit) as error:
             raise RulebookError(f"{path}: cannot be loaded: {type(error).__name__}: {error}") from error
         for made in _collected:
-            made.area = path.parent.name
+            made.area = area
         rules += _collected
     _collected.clear()
     return rules
