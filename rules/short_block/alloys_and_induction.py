@@ -1,0 +1,158 @@
+"""Pistons against boost and nitrous, and aluminum rods against their duty."""
+
+from buildlint.rulebook import *
+
+HORSEPOWER_PER_CUBIC_INCH = 745.69987158 / 16.387064e-6  # W/m3
+
+# class: (boost: note, warning, error; nitrous in hp for each cubic inch: note, warning, error); None is no line.
+ROWS = {
+    "cast": ((None, q("35 kPa"), q("70 kPa")), (None, 0.0, 0.30)),
+    "hypereutectic": ((None, q("55 kPa"), q("100 kPa")), (None, 0.35, 0.45)),
+    "forged_4032": ((q("100 kPa"), None, None), (0.45, None, None)),
+}
+
+ALLOY = """
+build: {induction: %s}
+boost: {pressure: %s}
+pistons: {class: %s}  %s
+"""
+SHOT = """
+engine: {cylinders: 8}
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+nitrous: {power: %s}
+pistons: {class: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="{name} pistons and {use}: {sentence}.",
+    fix="Order {better} pistons, or stay at or below {stay}.",
+    source="common practice, no source",
+    points_at=("piston_class",),
+    conforming=(ALLOY % ("turbocharged", "6 psi", "hypereutectic", ""), ALLOY % ("turbocharged", "10 psi", "forged_4032", ""),
+                SHOT % ("100 hp", "hypereutectic", ""), SHOT % ("400 hp", "forged_2618", "")),
+    nonconforming=(ALLOY % ("turbocharged", "10 psi", "hypereutectic", "# <-"), ALLOY % ("supercharged", "16 psi", "hypereutectic", "# <-"),
+                   ALLOY % ("supercharged", "6 psi", "cast", "# <-"), SHOT % ("250 hp", "hypereutectic", "# <-"),
+                   SHOT % ("75 hp", "cast", "# <-"), ALLOY % ("turbocharged", "18 psi", "forged_4032", "# <-")),
+)
+def piston_alloy_suits_induction(
+    piston_class: Choice, induction: Choice = None, boost_pressure: Pressure = None, nitrous_power: Power = None,
+    displacement: Volume = None, *, rows=ROWS,
+):
+    """Silicon makes a piston hard, still and brittle: at the first hard knock its land is gone.
+
+    A shot of nitrous counts by the engine's size, since a hundred horsepower is much for a small engine and little for a
+    large one. Forged low-silicon pistons have no line here; forged 4032 is noted where its makers begin to hesitate.
+    """
+    boosted = induction in ("supercharged", "turbocharged")
+    nitrous = nitrous_power is not None and nitrous_power > 0
+    if piston_class not in rows or not boosted and not nitrous:
+        return not_applicable("no line for this piston and use")
+    boost_row, nitrous_row = rows[piston_class]
+    verdicts = []
+    better = {"cast": "forged", "hypereutectic": "forged"}.get(piston_class, "forged 2618")
+    name = piston_class.replace("_", " ")
+    if boosted:
+        if boost_pressure is None:
+            return lacking("boost_pressure")
+        verdict = _tiers(Pressure(boost_pressure), *boost_row)
+        stay = next(limit for limit in boost_row if limit is not None)
+        verdicts.append(verdict.telling(use="boost", sentence="{value} is more than the {limit} they are known to stand", stay=Pressure(stay))
+                        .saying("{name} pistons and {value} of boost: {limit} is what they are known to stand."))
+    if nitrous:
+        if displacement is None:
+            return lacking("displacement")
+        share = nitrous_power / displacement / HORSEPOWER_PER_CUBIC_INCH
+        verdict = _tiers(Ratio(share), *nitrous_row)
+        stay = next(limit for limit in nitrous_row if limit is not None)
+        verdicts.append(verdict.telling(
+            use="nitrous", sentence="", stay=Power(stay * HORSEPOWER_PER_CUBIC_INCH * displacement)).saying(
+            "{name} pistons and {nitrous_power} of nitrous: that is {value} hp for each cubic inch, and {limit} is what they are known to "
+            "stand.", "Order {better} pistons, or leave the bottle at home." if stay == 0 else None))
+    worst = max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2, "error": 3}[verdict.level])
+    return worst.telling(name=name.capitalize(), better=better)
+
+
+def _tiers(value, note, warning, error):
+    return at_most(value, note=note, warning=None if warning is None else type(value)(warning), error=error)
+
+
+DUTY = """
+build: {duty: %s}
+rods: {material: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="planning",
+    says="Aluminum rods in {duty} duty: they grow tired with every stroke and are changed by the hour or the pass.",
+    fix="Take steel rods for this duty; or write life_target and the reason under notes and have it permitted.",
+    source="common practice, no source",
+    when={"rod_material": ("aluminum",)},
+    points_at=("rod_material",),
+    conforming=DUTY % ("drag_race", "aluminum", ""),
+    nonconforming=(DUTY % ("street", "aluminum", "# <-"), DUTY % ("marine", "aluminum", "# <-")),
+)
+def aluminum_rods_suit_the_duty(rod_material: Choice, duty: Choice):
+    """Aluminum has no endurance limit: light, kind to bearings, and sure to crack some day.
+
+    On the strip they are replaced in time. On the street, in a boat or under a trailer nobody counts; a weekend car is
+    between the two and only noted.
+    """
+    if duty == "street_strip":
+        return require(False, "note")
+    return require(duty not in ("stock", "street", "marine", "towing"))
+
+
+ALLOWANCES = """
+build: {life_target: %s}
+rods: {material: aluminum, side_clearance: 0.020 in, cam_gap: 0.075 in, pan_gap: 0.080 in, cap_dowels: %s}  %s
+heads: {quench_pad: fitted}
+pistons: {below_deck: 0.015 in}
+head_gasket: {compressed_thickness: 0.041 in}
+joints:
+  rod: {retorqued: done}
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="mock_up",
+    says="{sentence}",
+    fix="{remedy}",
+    source="common practice, no source",
+    when={"rod_material": ("aluminum",)},
+    points_at=("rod_cap_dowels", "rod_material"),
+    conforming=ALLOWANCES % ("200 mi", "yes", ""),
+    nonconforming=(ALLOWANCES % ("200 mi", "no", "# <-"), """
+        build: {life_target: 20000 mi}  # <-
+        rods: {material: aluminum, side_clearance: 0.020 in, cam_gap: 0.075 in, pan_gap: 0.080 in, cap_dowels: yes}
+        heads: {quench_pad: fitted}
+        pistons: {below_deck: 0.015 in}
+        head_gasket: {compressed_thickness: 0.041 in}
+        joints:
+          rod: {retorqued: done}
+        """),
+)
+def aluminum_rod_allowances_are_made(
+    rod_cap_dowels: YesNo, rod_side_clearance: Length, rod_cam_gap: Length, rod_pan_gap: Length, life_target: Length,
+    quench_gap: Length = None, *, longest_life: Length = q("2000 mi"),
+):
+    """Aluminum rods change half the mock-up: more gap at top, at the sides, to cam and pan, dowels for the shells, a count of their life.
+
+    The gaps themselves are judged by the rules on each of them; here it is asked whether all of them have been thought of.
+    """
+    if not rod_cap_dowels:
+        return require(False).saying(
+            "The shells of the aluminum rods are not held by a dowel.",
+            "A tang alone frets loose as the housing grows; use rods and shells with a dowel, and look at its depth.")
+    verdict = at_most(Length(life_target), warning=longest_life).at("life_target")
+    return verdict.saying("Aluminum rods are planned for {value}.",
+                          "Plan their change by passes or hours as their maker says, and keep the count with the engine.")
