@@ -59,7 +59,7 @@ rockers: {mount: %s, guided_by: %s}  %s
     scope="side",
     level="error",
     due="ordering",
-    says="{trouble}",
+    says="The rockers are not guided rightly: {trouble}.",
     fix="Keep exactly one of guideplates, slots in the head, or self-aligning rocker tips on studs, and no more than one "
         "anywhere else; open the slots where guideplates take over.",
     source="common practice, no source",
@@ -83,12 +83,12 @@ def pushrods_have_one_guide(rocker_guided_by: List = None, rocker_mount: Choice 
     counted = [guide for guide in dict.fromkeys(guides) if guide in ("guideplate", "head_slot", "rail_tip")]
     if len(counted) > 1:
         named = " and ".join(guide.replace("_", " ") for guide in counted)
-        return require(False).telling(trouble=f"Two guides ({named}) hold the same rocker and will bind.")
+        return require(False).telling(trouble=f"two guides ({named}) hold the same rocker and will bind")
     if counted:
         return passes()
     if rocker_mount is None:
         return lacking("rocker_mount")
-    return require(rocker_mount != "stud").telling(trouble="Nothing keeps the rockers on their studs over the valves.")
+    return require(rocker_mount != "stud").telling(trouble="nothing keeps them on their studs over the valves")
 
 
 GAP = """
