@@ -1,8 +1,9 @@
 """What pushes on a pushrod, what it carries before it bows, how far it gives, and how long it has to be."""
 
-from ..dimensions import Angle, Choice, Force, Frequency, Length, Power, Pressure, Ratio, Rpm, Stiffness
+from ..dimensions import Angle, Choice, Force, Frequency, Length, Mass, Power, Pressure, Ratio, Rpm, Stiffness
 from ..mechanics.beam import first_bending_frequency
 from ..mechanics.column import buckling_load, tube_area, tube_second_moment
+from ..mechanics.flank_push import highest_push
 from ..numeric import PI, cos, greatest, where
 from ..quantities import q
 from ..tables.materials import DENSITY, MODULUS
@@ -20,7 +21,7 @@ NO_POWER = q("0 hp")
 
 # What stands in the cylinder when the exhaust valve opens, where nothing is written. Engineering judgement, no source.
 OPENING_PRESSURE = {"natural": q("5 bar"), "charged": q("8 bar")}
-MARGIN_ON_OPENING = 1.3
+MARGIN_ON_ESTIMATE = 1.3
 
 
 def pushrod_strength(pushrod_yield_strength: Pressure) -> Pressure:
@@ -79,14 +80,31 @@ def pushrod_opening_load(side_name: Choice, rocker_ratio: Ratio, spring_seat_loa
     return rocker_ratio * (spring_seat_load + pressure * (PI / 4 * valve_head_diameter**2))
 
 
-def pushrod_design_load(pushrod_static_load: Force, pushrod_load_factor: Ratio,
-                        pushrod_opening_load: Force = None) -> Force:
-    """Estimate of the highest push while running: static push times its factor, or the opening push times 1.3.
+def pushrod_flank_load(valve_side_mass: Mass, lifter_mass: Mass, rocker_ratio: Ratio, spring_seat_load: Force,
+                       spring_open_load: Force, lobe_lift: Length, lobe_half_width: Angle, lobe_exponent: Ratio,
+                       rev_limit: Rpm) -> Force:
+    """Highest push at the rev limit with every part rigid: spring and inertia on the opening flank of the synthetic lobe.
+
+    ratio x (seat load + spring) + (ratio^2 x mass at the valve - lifter) x acceleration of the lifter, at its greatest.
+    kg, N, m, rad, rad/s -> N. Source: force balance; the lobe is an estimate.
+    """
+    mass = rocker_ratio**2 * valve_side_mass - lifter_mass
+    cam_speed = rev_limit / 2
+    at_rest = rocker_ratio * spring_seat_load
+    inertia = mass * lobe_lift * cam_speed**2 / (lobe_half_width**2 * at_rest)
+    return at_rest * highest_push(lobe_exponent, spring_open_load / spring_seat_load - 1, inertia)
+
+
+def pushrod_design_load(pushrod_static_load: Force, pushrod_load_factor: Ratio, pushrod_opening_load: Force = None,
+                        pushrod_flank_load: Force = None) -> Force:
+    """Estimate of the highest push while running: static push times its factor, or 1.3 times opening or flank push.
 
     Source: engineering judgement, no source.
     """
     running = pushrod_load_factor * pushrod_static_load
-    return running if pushrod_opening_load is None else greatest(running, MARGIN_ON_OPENING * pushrod_opening_load)
+    if pushrod_opening_load is not None:
+        running = greatest(running, MARGIN_ON_ESTIMATE * pushrod_opening_load)
+    return running if pushrod_flank_load is None else greatest(running, MARGIN_ON_ESTIMATE * pushrod_flank_load)
 
 
 def pushrod_buckling_load(pushrod_outside_diameter: Length, pushrod_wall: Length, pushrod_length: Length,
