@@ -1,0 +1,83 @@
+"""Rod to stroke, and how hard the pistons are pulled."""
+
+from buildlint.rulebook import *
+
+RATIO = """
+crank: {stroke: %s}
+rods: {length: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="planning",
+    says="The rod is {value} times the stroke{remark}.",
+    fix="{remedy}",
+    source="geometry; bands common practice, no source",
+    points_at=("rod_length", "crank_stroke"),
+    conforming=(RATIO % ("3.750 in", "6.000 in", ""), RATIO % ("4.000 in", "6.000 in", "")),
+    nonconforming=(RATIO % ("4.250 in", "6.000 in", "# <-"), RATIO % ("3.000 in", "6.125 in", "# <-"), RATIO % ("3.750 in", "3.800 in", "# <-")),
+)
+def rod_stroke_ratio_is_usual(
+    rod_ratio: Ratio, rod_angle_largest: Angle, *, low: Ratio = q("1.5", "ratio"), high: Ratio = q("2.0", "ratio"),
+    typed_low: Ratio = q("1.2", "ratio"), typed_high: Ratio = q("2.6", "ratio"),
+):
+    """The ratio is what packaging left of it, not an aim: short rods lean on the bore, long ones push the pin into the rings.
+
+    Outside 1.2 to 2.6 one of the two is mistyped.
+    """
+    if not typed_low <= rod_ratio <= typed_high:
+        return require(False).saying("The rod is {rod_ratio} times the stroke: one of the two is mistyped.",
+                                     "Look at rod length and stroke again.")
+    verdict = within(Ratio(rod_ratio), low, high)
+    short = verdict.facts.get("side") == "below"
+    return verdict.telling(
+        remark=" and leans up to {rod_angle_largest}" if short else "",
+        remedy="Nothing has to be done; look at skirts and thrust walls of engines that ran like this, and at the pin in the ring grooves."
+        if short else "Nothing has to be done; the piston is short, so look at ring lands and pin.").saying(
+        "The rod is {value} times the stroke and leans up to {rod_angle_largest}." if short else "The rod is {value} times the stroke.")
+
+
+PULL = """
+build: {rev_limit: %s}  %s
+crank: {stroke: 3.480 in}
+rods: {length: 5.700 in, class: forged_i_beam}
+pistons: {class: %s}
+"""
+
+# peak acceleration at which parts of a class get old fast, in g. Common practice, no source.
+CLASSES = {
+    "cast": q("2700 g", "acceleration"), "hypereutectic": q("3000 g", "acceleration"), "forged_4032": q("3600 g", "acceleration"),
+    "forged_2618": q("5300 g", "acceleration"), "production_cast": q("2700 g", "acceleration"),
+    "production_powder": q("3000 g", "acceleration"), "production_forged": q("3000 g", "acceleration"),
+    "forged_i_beam": q("3600 g", "acceleration"), "forged_h_beam": q("5300 g", "acceleration"),
+    "forged_h_beam_7_16": q("5300 g", "acceleration"), "billet_steel": q("6500 g", "acceleration"),
+    "aluminum": q("6500 g", "acceleration"), "titanium": q("6500 g", "acceleration"),
+}
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="planning",
+    says="At the limiter the pistons are pulled with {value}; {weakest} parts are run to {limit}.",
+    fix="Lower the rev limit to {speed} or step up the {weakest} parts; whether the bolts hold it, the rule on the rod's joint says.",
+    source="Den Hartog, Mechanical Vibrations (from memory); bands common practice, no source",
+    points_at=("rev_limit",),
+    conforming=PULL % ("6500 rpm", "", "forged_4032"),
+    nonconforming=(PULL % ("7000 rpm", "# <-", "hypereutectic"),),
+)
+def piston_acceleration_suits_parts(
+    piston_acceleration_top: Acceleration, piston_class: Choice, rev_limit: Rpm, rod_class: Choice = None, *, rows=CLASSES,
+):
+    """Acceleration at top pulls pin bosses, rings and bolts; it grows with the square of the speed and with the stroke.
+
+    It says nearly the same as piston speed, which is why it is only noted, and only at the line where parts get old fast.
+    """
+    classes = [name for name in (piston_class, rod_class) if name in rows]
+    if not classes:
+        return not_applicable("no row for these parts")
+    weakest = min(classes, key=lambda name: rows[name])
+    verdict = at_most(Acceleration(piston_acceleration_top, "g"), note=rows[weakest])
+    return verdict.telling(weakest=weakest.replace("_", " "), speed=Rpm(rev_limit * (rows[weakest] / piston_acceleration_top) ** 0.5))
