@@ -1,6 +1,6 @@
 """Fuel in pipes and through pumps: speed, loss by friction, and what a pump gives at a pressure off its table."""
 
-from ..numeric import PI, greatest, where
+from ..numeric import PI, greatest, interpolate, where
 from ..quantities import q
 
 # Viscosity of the fuel at 20 degC: gasoline, and blends of mostly alcohol. Handbook values, from memory.
@@ -8,6 +8,7 @@ GASOLINE_VISCOSITY = q("0.50 mPa*s")
 ALCOHOL_VISCOSITY = q("1.1 mPa*s")
 
 TURBULENT_FROM = 4000.0
+HIGHEST = 1e12  # Pa, beyond any pump
 FITTING_LENGTHS = 30.0  # a right-angle fitting counts as thirty diameters of pipe
 
 
@@ -29,18 +30,16 @@ def pipe_loss(flow, inside_diameter, length, right_angles, density, viscosity):
 
 
 def pump_flow(table, pressure):
-    """Flow of a pump at a pressure, from its table of (pressure, flow) in SI.
+    """Flow of a pump at a pressure, from its table of (pressure, flow) in SI; NaN where the table tells nothing.
 
     Straight lines between points. Below the first point the first flow counts (a pump gives more there, so this
-    is safe); above the last, the last slope is drawn on down to nothing; a lone point tells nothing above it: None.
+    is safe); above the last, the last slope is drawn on down to nothing; a lone point tells nothing above it.
     """
-    rows = sorted(table)
-    if pressure <= rows[0][0] * (1 + 1e-9):
-        return rows[0][1]
-    for (low, more), (high, less) in zip(rows, rows[1:]):
-        if pressure <= high * (1 + 1e-9):
-            return more + (less - more) * (pressure - low) / (high - low)
-    if len(rows) == 1:
-        return None
-    (low, more), (high, less) = rows[-2:]
-    return max(less + (less - more) * (pressure - high) / (high - low), 0.0)
+    rows = sorted((float(pressure), float(flow)) for pressure, flow in table)
+    points = [(-HIGHEST, rows[0][1]), *rows]
+    if len(rows) > 1:
+        (low, more), (high, less) = rows[-2:]
+        slope = min((less - more) / (high - low), -1e-30)
+        end = high - less / slope
+        points += [(end, 0.0), (end + HIGHEST, 0.0)]
+    return interpolate(pressure, points)

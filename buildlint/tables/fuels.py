@@ -26,7 +26,7 @@ HEATING = {"gasoline": q("43.4 MJ/kg"), "ethanol": q("26.81 MJ/kg"), "methanol":
 RATING_DENSITY = {"gasoline": q("745 kg/m^3"), "heptane": q("684 kg/m^3")}
 
 # The scale printed on gauges that read air to fuel "as on gasoline". Common practice, no source.
-GASOLINE_SCALE = 14.7
+SCALES = {"gasoline_scale": 14.7}
 
 
 def ethanol_by_mass(by_volume):
