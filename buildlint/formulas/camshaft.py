@@ -186,6 +186,14 @@ def lobe_fullness__of_ramp(lobe_lift: Length, lobe_advertised_duration: Angle, l
                             HEIGHT_050 / lobe_lift) - 2
 
 
+def lobe_exponent(lobe_fullness: Ratio) -> Ratio:
+    """Exponent q of the synthetic flank: its fullness plus 2.
+
+    Source: mechanics.lobe.
+    """
+    return lobe_fullness + 2
+
+
 def lobe_half_width(lobe_fullness: Ratio, lobe_lift: Length, lobe_duration_at_050: Angle) -> Angle:
     """Cam angle from the nose to the end of the synthetic flank: a quarter of the duration over its share there.
 
