@@ -88,3 +88,19 @@ def oil_jet_flow(oil_jets_diameter: Length, oil_pressure_hot: Pressure) -> Flow:
     m, Pa -> m3/s. Source: orifice equation; the 0.8 common practice, no source.
     """
     return JET_DISCHARGE * PI / 4 * oil_jets_diameter**2 * sqrt(2 * oil_pressure_hot / HOT_OIL_DENSITY)
+
+
+def oil_temperature_window(oil_temperature_highest: Temperature) -> Temperature:
+    """The sump temperature that is judged: the highest at load.
+
+    K. Source: definition.
+    """
+    return oil_temperature_highest
+
+
+def oil_temperature_window__at_load(oil_temperature: Temperature) -> Temperature:
+    """The sump temperature that is judged: the one at load where no highest is written.
+
+    K. Source: definition.
+    """
+    return oil_temperature
