@@ -1,5 +1,6 @@
-"""The static compression ratio: against what is stated, and as such."""
+"""The static compression ratio: against what is stated, as such, and from cylinder to cylinder."""
 
+from buildlint.mechanics.clearance_stack import likely_slip, slips
 from buildlint.rulebook import *
 
 STACK = """
@@ -19,39 +20,42 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     says="The ratio is stated as {value}; chamber, gasket, deck and piston give {limit}.",
     fix="{slip}A chamber of {chamber_to_reach} or a gasket of {gasket_to_reach} compressed would reach the stated ratio.",
     source="definition: Heywood, Internal Combustion Engine Fundamentals, ch. 2; limits common practice, no source",
+    when={"stated_compression_ratio": given},
     points_at=("stated_compression_ratio",),
     conforming=(STACK % ("10.3:1", ""), STACK % ("10.1:1", "")),
-    nonconforming=(STACK % ("9.5:1", "# <-"), STACK % ("11.6:1", "# <-")),
+    nonconforming=(STACK % ("9.5:1", "# <-"), STACK % ("11.6:1", "# <-"), STACK % ("10.65:1", "# <-")),
 )
 def stated_ratio_matches_parts(
-    stated_compression_ratio: Ratio, compression_ratio: Ratio, cylinder_displacement: Volume, clearance_volume: Volume,
-    head_chamber_volume: Volume = None, crown_volume: Volume = None, deck_volume: Volume = None,
-    gasket_volume: Volume = None, head_gasket_compressed_thickness: Length = None, *,
-    warning_beyond: Ratio = q("0.25", "ratio"), error_beyond: Ratio = q("0.5", "ratio"),
+    stated_compression_ratio: Ratio, compression_ratio_smallest: Ratio, compression_ratio_largest: Ratio,
+    cylinder_displacement_smallest: Volume, head_chamber_volume_smallest: Volume = None, crown_volume: Volume = None,
+    deck_volume_smallest: Volume = None, gasket_volume: Volume = None, crevice_volume_smallest: Volume = None,
+    head_gasket_compressed_thickness: Length = None, head_gasket_free_thickness: Length = None, *,
+    warning_beyond: Ratio = q("0.25", "ratio"), error_beyond: Ratio = q("0.5", "ratio"), slip_within: Volume = q("1.2 cc"),
 ):
     """A ratio off by half a point is another fuel or another piston; most often one volume has the wrong sign.
 
     Catalogue ratios leave the crevice above the top ring out and are rounded at an assumed chamber, so a quarter
-    passes. Where a single likely mistake explains the difference the finding names it.
+    passes. Where a single likely mistake explains the difference the finding names it. Of cylinders that differ the
+    middle between the highest and the lowest is compared; how even they are is another rule.
     """
-    gap = abs(compression_ratio - stated_compression_ratio)
-    verdict = at_most(Ratio(gap), error=error_beyond, warning=warning_beyond)
-    verdict.value, verdict.limit = Ratio(stated_compression_ratio, ":1"), Ratio(compression_ratio, ":1")
-    wanted = cylinder_displacement / (stated_compression_ratio - 1) - clearance_volume if stated_compression_ratio > 1 else 0.0
-    slips = (
-        ("dish or dome entered with the wrong sign", -2 * crown_volume if crown_volume else None),
-        ("piston written on the wrong side of the deck", -2 * deck_volume if deck_volume else None),
-        ("gasket left out", -gasket_volume if gasket_volume else None),
-    )
-    slip = ""
-    for text, change in slips:
-        if change and abs(1 + cylinder_displacement / (clearance_volume + change) - stated_compression_ratio) < 0.1 < gap:
-            slip = f"It fits if this was the slip: {text}. "
-    chamber = Volume(head_chamber_volume + wanted, "cc") if head_chamber_volume is not None else "another size"
-    gasket = "another thickness"
-    if gasket_volume and head_gasket_compressed_thickness and gasket_volume + wanted > 0:
-        gasket = Length(head_gasket_compressed_thickness * (1 + wanted / gasket_volume))
+    ratio = (compression_ratio_smallest + compression_ratio_largest) / 2
+    verdict = at_most(Ratio(abs(ratio - stated_compression_ratio)), error=error_beyond, warning=warning_beyond)
+    verdict.value, verdict.limit = Ratio(stated_compression_ratio, ":1"), Ratio(ratio, ":1")
+    slip, chamber, gasket = "", "another size", "another thickness"
+    if stated_compression_ratio > 1:
+        missing = cylinder_displacement_smallest * (1 / (stated_compression_ratio - 1) - 1 / (ratio - 1))
+        free = gasket_volume * head_gasket_free_thickness / head_gasket_compressed_thickness if (
+            gasket_volume and head_gasket_free_thickness and head_gasket_compressed_thickness) else None
+        found = likely_slip(missing, slips(crown_volume, deck_volume_smallest, gasket_volume, crevice_volume_smallest, free), slip_within)
+        slip = f"It fits if this was the slip: {found}. " if found else ""
+        if head_chamber_volume_smallest is not None and head_chamber_volume_smallest + missing > 0:
+            chamber = Volume(head_chamber_volume_smallest + missing, "cc")
+        if gasket_volume and head_gasket_compressed_thickness and gasket_volume + missing > 0:
+            gasket = Length(head_gasket_compressed_thickness * (1 + missing / gasket_volume))
     return verdict.telling(slip=slip, chamber_to_reach=chamber, gasket_to_reach=gasket)
+
+
+LOW = STACK % ("10.3:1", "")
 
 
 @rule(
@@ -62,9 +66,58 @@ def stated_ratio_matches_parts(
     fix="Look at chamber, gasket, deck and piston volumes: units first, then signs.",
     source="common practice, no source",
     points_at=("head_chamber_volume",),
-    conforming=STACK % ("10.3:1", ""),
-    nonconforming=(STACK % ("10.3:1", "")).replace("chamber_volume: 70.0 cc}", "chamber_volume: 7.0 cc}  # <-"),
+    conforming=LOW,
+    nonconforming=(LOW.replace("chamber_volume: 70.0 cc}", "chamber_volume: 30.0 cc}  # <-"),
+                   LOW.replace("chamber_volume: 70.0 cc}", "chamber_volume: 125 cc}  # <-")),
 )
-def static_ratio_lies_in_range(compression_ratio: Ratio, *, lowest: Ratio = q("7:1", "ratio"), highest: Ratio = q("17:1", "ratio")):
-    """No pushrod gasoline or alcohol engine runs below 7 or above 17 to one; such a figure is a slip of the pen."""
+def static_ratio_lies_in_range(
+    compression_ratio: Ratio, *, lowest: Ratio = q("7:1", "ratio"), highest: Ratio = q("17:1", "ratio"),
+    volumes_speak_below: Ratio = q("5:1", "ratio"), volumes_speak_above: Ratio = q("19.18:1", "ratio"),
+):
+    """No pushrod gasoline or alcohol engine runs below 7 or above 17 to one; such a figure is a slip of the pen.
+
+    Where the volume at top itself is out of all proportion, the rule on that volume speaks instead of this one.
+    """
+    if not volumes_speak_below <= compression_ratio <= volumes_speak_above:
+        return not_applicable("the volume at top is judged instead")
     return within(Ratio(compression_ratio, ":1"), lowest, highest)
+
+
+EVEN = """
+build: {duty: %s}
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+pistons: {below_deck: 0.005 in, dish_volume: 5.0 cc}
+heads: {chamber_volume: [64.0 cc, 64.2 cc, 63.9 cc, %s]}  %s
+head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="machining",
+    says="The compression ratio differs by {compression_ratio_spread} between cylinders: {lowest} to {highest}; for this duty keep {limit}.",
+    fix="Bring the tightest volume up or the widest down by {volume_to_move}: in the chamber, or by the piston.",
+    source="common practice, no source",
+    points_at=("head_chamber_volume", "piston_below_deck", "compression_ratio_spread"),
+    conforming=(EVEN % ("street_strip", "64.1 cc", ""), EVEN % ("street", "65.0 cc", "")),
+    nonconforming=(EVEN % ("street_strip", "65.2 cc", "# <-"), EVEN % ("drag_race", "64.6 cc", "# <-")),
+)
+def ratio_is_even_across_cylinders(
+    compression_ratio_smallest: Ratio, compression_ratio_largest: Ratio, cylinder_displacement_smallest: Volume,
+    compression_ratio_spread: Ratio = None, duty: Choice = None, *,
+    most={"stock": q("0.30", "ratio"), "street": q("0.20", "ratio"), "street_strip": q("0.10", "ratio"), "road_race": q("0.05", "ratio"),
+          "oval_race": q("0.05", "ratio"), "drag_race": q("0.05", "ratio"), "marine": q("0.20", "ratio"), "towing": q("0.20", "ratio")},
+):
+    """The tightest cylinder knocks first and sets the spark for all the others, which then work below their best.
+
+    Asked only where something is written cylinder by cylinder. Race engines are evened out to a twentieth of a
+    ratio, about half a cubic centimeter; production castings differ by more and live.
+    """
+    if compression_ratio_spread is None:
+        return not_applicable("nothing is written cylinder by cylinder")
+    tight, wide = (cylinder_displacement_smallest / (ratio - 1) for ratio in (compression_ratio_largest, compression_ratio_smallest))
+    verdict = at_most(Ratio(compression_ratio_spread), warning=most[duty or "street"])
+    return verdict.telling(lowest=Ratio(compression_ratio_smallest, ":1"), highest=Ratio(compression_ratio_largest, ":1"),
+                           volume_to_move=Volume(wide - tight, "cc"))

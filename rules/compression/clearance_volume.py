@@ -1,0 +1,196 @@
+"""The volume left at top, term by term: its sum against a measurement, its signs, its crevice."""
+
+from buildlint.mechanics.clearance_stack import likely_slip, slips
+from buildlint.rulebook import *
+
+POURED = """
+engine: {clearance_volume: %s}  %s
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+pistons: {below_deck: 0.005 in, %s}
+heads: {chamber_volume: 64.0 cc}
+head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="warning",
+    due="machining",
+    says="Poured out, the volume at top is {clearance_volume_written}; chamber, gasket, deck and piston add up to {clearance_volume_computed}.",
+    fix="{slip}Measure again the term that weighs most. Dish, gasket and a piston below the deck add; a dome takes away.",
+    source="geometry; 1.5 cc common practice, no source",
+    when={"clearance_volume_written": given},
+    compares=("clearance_volume",),
+    points_at=("clearance_volume_written",),
+    conforming=(POURED % ("79.0 cc", "", "dish_volume: 5.0 cc"), POURED % ("[78.2 cc, 79.1 cc]", "", "dish_volume: 5.0 cc")),
+    nonconforming=(POURED % ("80.5 cc", "# <-", "dish_volume: 5.0 cc"), POURED % ("68.4 cc", "# <-", "dish_volume: 5.0 cc")),
+)
+def clearance_volume_agrees_with_measured(
+    clearance_volume_written: Volume, clearance_volume_computed: Volume, crown_volume: Volume = None, deck_volume: Volume = None,
+    gasket_volume: Volume = None, crevice_volume: Volume = None, *, most: Volume = q("1.5 cc"), slip_within: Volume = q("1.0 cc"),
+):
+    """A burette does not argue: where the sum of the parts differs, one of the parts is not what the sheet says.
+
+    A good fill test repeats within half a cubic centimeter, and greased rings hide a little more.
+    """
+    difference = clearance_volume_written - clearance_volume_computed
+    found = likely_slip(difference, slips(crown_volume, deck_volume, gasket_volume, crevice_volume), slip_within)
+    verdict = at_most(Volume(abs(difference), "cc"), most)
+    return verdict.telling(slip=f"It fits if this was the slip: {found}. " if found else "")
+
+
+SUM = """
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+pistons: {below_deck: 0.005 in, dome_volume: %s}
+heads: {chamber_volume: %s}  %s
+head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="error",
+    due="ordering",
+    says="Chamber, gasket, deck and piston leave {clearance_volume} at top, {share} of the swept {cylinder_displacement}; no engine "
+         "runs outside {least} to {most}.",
+    fix="Look at the units and signs of chamber, gasket, deck, dish and dome: a chamber of {chamber_low} to {chamber_high} would fit the "
+        "other parts.",
+    source="geometry; the band common practice, no source",
+    points_at=("head_chamber_volume",),
+    conforming=SUM % ("12 cc", "76 cc", ""),
+    nonconforming=(SUM % ("12 cc", "7.6 cc", "# <-"), SUM % ("0 cc", "300 cc", "# <-"), SUM % ("12 cc", "30 cc", "# <-")),
+)
+def clearance_volume_is_positive(
+    clearance_volume: Volume, cylinder_displacement: Volume, head_chamber_volume: Volume = None, *,
+    least: Fraction = q("0.055", "fraction"), most: Fraction = q("0.25", "fraction"),
+):
+    """A volume at top that is negative or fills a quarter of the cylinder is a slip of the pen, not an engine."""
+    share = clearance_volume / cylinder_displacement
+    others = clearance_volume - (head_chamber_volume or 0.0)
+    return within(Fraction(share), least, most).telling(
+        share=f"{share:.1%}", chamber_low=Volume(cylinder_displacement / 15 - others, "cc"),
+        chamber_high=Volume(cylinder_displacement / 7.5 - others, "cc"))
+
+
+CROWN = """
+pistons: {crown: %s, %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="ordering",
+    says="A piston with a {piston_crown} crown is written so that it {effect} by {value}.",
+    fix="{advice}",
+    source="common practice, no source",
+    points_at=("piston_dish_volume", "piston_dome_volume", "piston_crown"),
+    conforming=(CROWN % ("dish", "dish_volume: 12 cc", ""), CROWN % ("dome", "dome_volume: 10 cc, dish_volume: 2 cc", ""),
+                CROWN % ("flat_with_pockets", "dish_volume: 5 cc", "")),
+    nonconforming=(CROWN % ("dome", "dish_volume: 10 cc", "# <-"), CROWN % ("dish", "dome_volume: 12 cc", "# <-"),
+                   CROWN % ("flat_with_pockets", "dish_volume: -5 cc", "# <-")),
+)
+def piston_volume_sign_suits_shape(
+    piston_crown: Choice, crown_volume: Volume, piston_dish_volume: Volume = None, piston_dome_volume: Volume = None, *,
+    slack: Volume = q("1 cc"),
+):
+    """Some catalogues write a dome as plus, others as minus; here both volumes are positive and the name says which way.
+
+    A dish and pockets add to the chamber, a dome takes away. Net counts: a dome with deep pockets may come near zero.
+    """
+    net = Volume(crown_volume, "cc")
+    negative = [value for value in (piston_dish_volume, piston_dome_volume) if value is not None and value < 0]
+    if piston_crown == "dome":
+        if crown_volume < 0 and not negative:
+            return passes()
+        advice = "Write what stands up as dome_volume and what is cut in as dish_volume, both positive."
+    else:
+        if crown_volume >= -slack and not negative:
+            return passes()
+        advice = "Write dish and pockets as dish_volume, positive; the catalogue's minus sign stays on its page."
+    verdict = require(False).telling(effect="adds to the chamber" if crown_volume >= 0 else "takes from the chamber", advice=advice)
+    verdict.value = Volume(abs(net), "cc")
+    return verdict
+
+
+LAND = """
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+pistons: {below_deck: 0.005 in, dish_volume: 5.0 cc, top_land_diameter: %s}  %s
+rings: {top: {crown_to_groove: %s}}
+heads: {chamber_volume: 64.0 cc}
+head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="ordering",
+    says="The gap round the top land holds {crevice_volume}, {share} of the volume at top; with it the true ratio is {true_ratio}.",
+    fix="Look at the diameter of the top land first. A land {land_to_reach} in diameter would keep {note_above} of the volume there; a "
+        "thinner land only where the heat on the ring allows it.",
+    source="crevices hold a few percent: Heywood, Internal Combustion Engine Fundamentals, section 8.6; limits common practice, no source",
+    points_at=("piston_top_land_diameter", "top_ring_crown_to_groove"),
+    conforming=LAND % ("4.000 in", "", "0.275 in"),
+    nonconforming=(LAND % ("3.930 in", "# <-", "0.300 in"), LAND % ("3.980 in", "# <-", "0.300 in")),
+)
+def crevice_volume_is_small(
+    crevice_volume: Volume, crevice_share: Fraction, block_bore: Length, top_ring_crown_to_groove: Length,
+    compression_ratio_with_crevice: Ratio, *, note_above: Fraction = q("0.015", "fraction"),
+    warning_above: Fraction = q("0.035", "fraction"),
+):
+    """Mixture that hides beside the top land does not burn in time: it costs ratio, power and clean exhaust.
+
+    Boost and nitrous want a thick land below the crown, which makes the gap longer: the ring's heat comes first.
+    """
+    verdict = at_most(Fraction(crevice_share), warning=warning_above, note=note_above)
+    kept = crevice_volume * note_above / crevice_share
+    square = block_bore**2 - kept * 4 / 3.141592653589793 / top_ring_crown_to_groove
+    return verdict.telling(share=f"{crevice_share:.1%}", true_ratio=Ratio(compression_ratio_with_crevice, ":1"),
+                           land_to_reach=Length(max(square, 0.0) ** 0.5))
+
+
+SUNK = """
+block: {bore: 4.030 in}
+crank: {stroke: 3.480 in}
+pistons: {below_deck: 0.005 in, dish_volume: 5.0 cc}
+heads: {chamber_volume: %s}
+head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+intake:
+  valve: {head_diameter: 2.020 in}
+  seat: {sunk: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="note",
+    due="machining",
+    says="Seats sunk by {seat_sunk} make each chamber larger by about {growth}, which costs {loss} of ratio; the chamber volume is "
+         "written as planned.",
+    fix="Pour the chambers with the valves, seats and plug that will be run, and write the result under measured.",
+    source="geometry; common practice, no source",
+    when={"seat_sunk": fitted},
+    points_at=("seat_sunk",),
+    conforming=(SUNK % ("{plan: 64.0 cc, measured: 64.9 cc}", "0.015 in", ""), SUNK % ("64.0 cc", "0.002 in", "")),
+    nonconforming=SUNK % ("64.0 cc", "0.015 in", "# <-"),
+)
+def chamber_measured_with_final_valves(
+    seat_sunk: Length, valve_head_diameter: Length, compression_ratio_largest: Ratio = None, cylinder_displacement_smallest: Volume = None,
+    head_chamber_volume_measured: Volume = None, head_chamber_volume_spread: Volume = None, *, growth_from: Volume = q("0.3 cc"),
+):
+    """A chamber is what it is only with its own valves in its own seats: tulips, dishes and sunk seats change it.
+
+    A quarter of a millimeter under both valves of a small V8 is nearly a cubic centimeter, a tenth of a ratio.
+    """
+    if head_chamber_volume_measured is not None or head_chamber_volume_spread is not None:
+        return passes()
+    growth = 3.141592653589793 / 4 * valve_head_diameter**2 * seat_sunk
+    loss = "a little"
+    if compression_ratio_largest is not None and cylinder_displacement_smallest is not None:
+        at_top = cylinder_displacement_smallest / (compression_ratio_largest - 1)
+        loss = Ratio(cylinder_displacement_smallest / at_top - cylinder_displacement_smallest / (at_top + growth))
+    return at_most(Volume(growth, "cc"), note=growth_from).telling(growth=Volume(growth, "cc"), loss=loss)
