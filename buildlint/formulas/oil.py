@@ -104,3 +104,19 @@ def oil_temperature_window__at_load(oil_temperature: Temperature) -> Temperature
     K. Source: definition.
     """
     return oil_temperature
+
+
+def oil_pan_gap_least(crank_pan_gap: Length, rod_pan_gap: Length = None) -> Length:
+    """Least gap of throws, counterweights and rods to pan, tray and scraper.
+
+    m. Source: definition.
+    """
+    return crank_pan_gap if rod_pan_gap is None else least(crank_pan_gap, rod_pan_gap)
+
+
+def oil_pan_gap_least__of_rods(rod_pan_gap: Length) -> Length:
+    """Least gap to pan and tray where only that of the rods is written.
+
+    m. Source: definition.
+    """
+    return rod_pan_gap

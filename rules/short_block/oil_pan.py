@@ -1,0 +1,179 @@
+"""Pan, pickup, tray and dipstick."""
+
+from buildlint.rulebook import *
+
+PICKUP = """
+oiling:
+  pickup: {to_floor: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="assembly",
+    says="The pickup stands {value} off the pan's floor; {least} to {most} is right, 3/8 in the aim.",
+    fix="Set the pickup {move} and fix it there; measure with clay or gasket and pan in place.",
+    source="common practice, no source",
+    points_at=("oil_pickup_to_floor",),
+    conforming=(PICKUP % ("0.375 in", ""), PICKUP % ("1/4 in", ""), PICKUP % ("1/2 in", "")),
+    nonconforming=(PICKUP % ("0.200 in", "# <-"), PICKUP % ("0.150 in", "# <-"), PICKUP % ("0.55 in", "# <-"), PICKUP % ("0.75 in", "# <-")),
+)
+def oil_pickup_clears_the_pan(
+    oil_pickup_to_floor: Length, *, least: Length = q("1/4 in"), most: Length = q("1/2 in"), error_below: Length = q("3/16 in"),
+    error_above: Length = q("5/8 in"), aim: Length = q("3/8 in"),
+):
+    """Too low and the pickup closes itself on the floor, too high and it draws air in the first corner.
+
+    Another pump, another pan gasket, a tray or main studs move it.
+    """
+    verdict = within(Length(oil_pickup_to_floor), error=(error_below, error_above), warning=(least, most))
+    gap = aim - oil_pickup_to_floor
+    return verdict.telling(least=least, most=most, move=f"{abs(gap) / 0.0254:.3f} in {'higher' if gap > 0 else 'lower'}")
+
+
+@rule(
+    scope="build",
+    level="reminder",
+    due="assembly",
+    says="The pickup is welded or bracketed to the pump, not only pressed in.",
+    fix="Weld or braze it with the relief spring taken out and the pump washed afterwards, or fit the bracket; then write held_by.",
+    source="common practice, no source",
+    caution="Welding heat takes the temper out of the relief spring: take spring and plunger out first.",
+    when={"oil_sump": ("wet",)},
+    points_at=("oil_pickup_held_by", "oil_sump"),
+    conforming="oiling: {sump: wet}",
+    nonconforming="oiling: {sump: wet, pickup: {held_by: press_only}}  # <-",
+)
+def oil_pickup_is_secured(oil_sump: Choice, oil_pickup_held_by: Choice = None):
+    """A pressed pickup shakes out of the pump one day, and there is oil pressure until there is none."""
+    if oil_pickup_held_by == "press_only":
+        return require(False).saying("The pickup is only pressed into the pump.")
+    return passes() if oil_pickup_held_by in ("weld", "bracket") else review()
+
+
+FILL = """
+build: {peak_power: %s, rev_limit: %s}
+oiling:
+  sump: wet
+  pan: {capacity: %s}  %s
+"""
+# up to this power and speed: least oil in the pan. Common practice, no source.
+FILLS = (
+    (q("350 hp"), q("5500 rpm"), q("3.78 L")), (q("400 hp"), q("6000 rpm"), q("4.73 L")), (None, q("7000 rpm"), q("6.62 L")),
+    (None, None, q("7.57 L")),
+)
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="ordering",
+    says="The pan holds {value}; {limit} is usual for this power and speed.",
+    fix="A deeper or kicked-out pan, or an oil accumulator; oil in the pan counts, not in filter and lines.",
+    source="common practice, no source",
+    when={"oil_sump": ("wet",)},
+    points_at=("oil_pan_capacity",),
+    conforming=(FILL % ("300 hp", "5500 rpm", "4 qt", ""), FILL % ("450 hp", "6500 rpm", "7 qt", "")),
+    nonconforming=(FILL % ("450 hp", "6500 rpm", "5 qt", "# <-"), FILL % ("700 hp", "8500 rpm", "5 qt", "# <-")),
+)
+def oil_pan_holds_enough(oil_pan_capacity: Volume, peak_power: Power, rev_limit: Rpm, *, rows=FILLS):
+    """At speed two quarts are on the way back down from the heads; what is left has to cover the pickup in every corner.
+
+    Four quarts in the pan are the standard of mild engines, eight of fast ones.
+    """
+    least = next(fill for power, speed, fill in rows
+                 if (power is None or peak_power <= power) and (speed is None or rev_limit <= speed * (1 + 1e-9)))
+    return at_least(oil_pan_capacity, least)
+
+
+STROKE = """
+crank: {stroke: %s, original_stroke: 3.480 in}
+oiling:
+  pan: {made_for_stroke: %s, baffle: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="ordering",
+    says="{sentence}",
+    fix="Order a pan made for a stroke of {crank_stroke}, with kicked-out rails, and notch the block's rails as its maker shows; measure rods "
+        "and counterweights to rails, pan and tray when turning by hand.",
+    source="common practice, no source",
+    points_at=("oil_pan_made_for_stroke",),
+    conforming=(STROKE % ("3.750 in", "3.750 in", "fitted", ""), STROKE % ("3.480 in", "3.480 in", "none", "")),
+    nonconforming=(STROKE % ("3.750 in", "3.480 in", "fitted", "# <-"), STROKE % ("4.000 in", "3.875 in", "fitted", "# <-"),
+                   STROKE % ("3.750 in", "3.750 in", "none", "# <-")),
+)
+def oil_pan_clears_the_stroke(
+    oil_pan_made_for_stroke: Length, crank_stroke: Length, crank_original_stroke: Length = None, oil_pan_baffle: Choice = None,
+    oil_sump: Choice = None, *, within_of: Length = q("0.005 in"), stroked_by: Length = q("0.02 in"),
+):
+    """A longer stroke swings the rod bolts wider; they meet the pan's rail, the tray or the dipstick tube.
+
+    A stroked crank takes a pan made for its stroke, and a baffle round the pickup is usual with it, since the fill lies
+    nearer to the crank.
+    """
+    if crank_stroke - oil_pan_made_for_stroke > within_of:
+        return at_most(Length(crank_stroke), Length(oil_pan_made_for_stroke)).saying(
+            "The pan is made for a stroke of {limit}, the crank has {value}.")
+    stroked = crank_original_stroke is not None and crank_stroke - crank_original_stroke > stroked_by
+    if stroked and oil_pan_baffle == "none" and oil_sump != "dry":
+        return require(False, "note").at("oil_pan_baffle").saying(
+            "The stroked crank runs over a pan without a baffle round the pickup.",
+            "Fit a baffle with one-way doors round the pickup; the pan's makers sell it.")
+    return passes()
+
+
+TRAY = """
+crank: {pan_gap: %s}
+rods: {pan_gap: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="mock_up",
+    says="Between {which} and pan, tray or scraper {value} is left; keep {limit}.",
+    fix="Grind, space or dent it {short} away, and turn the engine twice round by hand with pan, gasket and tray bolted on.",
+    source="common practice, no source",
+    when={"oil_pan_gap_least": given},
+    points_at=("crank_pan_gap", "rod_pan_gap"),
+    conforming=(TRAY % ("0.080 in", "0.080 in", ""), TRAY % ("0.060 in", "0.070 in", "")),
+    nonconforming=("""
+        crank: {pan_gap: 0.040 in}  # <-
+        rods: {pan_gap: 0.080 in}
+        """, TRAY % ("0.080 in", "0.030 in", "# <-")),
+)
+def windage_tray_clears_the_crank(
+    oil_pan_gap_least: Length, crank_pan_gap: Length = None, rod_pan_gap: Length = None, rod_material: Choice = None, *,
+    least: Length = q("0.060 in"), more_for_aluminum: Length = q("0.5 mm"),
+):
+    """A tray that is thin sheet moves with every resonance; what was clear by a hair when still is cut to strips at speed.
+
+    Aluminum rods are thicker and grow: half a millimeter more.
+    """
+    rods_first = crank_pan_gap is None or rod_pan_gap is not None and rod_pan_gap <= crank_pan_gap
+    limit = least + (more_for_aluminum if rods_first and rod_material == "aluminum" else 0.0)
+    verdict = at_least(Length(oil_pan_gap_least), Length(limit))
+    return verdict.telling(which="the rods" if rods_first else "the crank", short=Length(limit - oil_pan_gap_least)).at(
+        "rod_pan_gap" if rods_first else "crank_pan_gap")
+
+
+@rule(
+    scope="build",
+    level="reminder",
+    due="assembly",
+    says="The dipstick clears crank, tray and pan, and its full mark stands where the measured fill comes to.",
+    fix="Fill with the measured quantity, filter included, let it settle, and mark full; then mark the quart below.",
+    source="common practice, no source",
+    when={"oil_sump": ("wet",)},
+    points_at=("oil_sump",),
+    conforming="oiling: {sump: wet}",
+)
+def dipstick_reads_the_fill(oil_sump: Choice):
+    """Another pan, tray or tube makes the old mark a guess; a quart too much is beaten to foam, a quart too little is air."""
+    return review()
