@@ -228,7 +228,7 @@ class _Reader:
         if isinstance(on, Scalar) and f"{pointer}/on" not in self.broken:
             day = self.scalar(on, "date", f"{pointer}/on")
         numbers = [element.data for element in value.elements] or ([] if value.measured is None else [value.measured])
-        return {"word": outside_name(scope, word.name), "by": by.text if isinstance(by, Scalar) else None, "on": day,
+        return {"word": outside_name(scope, word.name), "path": pointer[1:].replace("/", "."), "by": by.text if isinstance(by, Scalar) else None, "on": day,
                 "plan": value.plan, "measured": numbers}
 
     def each(self, node, word, kind, scope, pointer):

@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from ..dimensions import Choice, Date, Entries, Time
 from ..quantities import q
+from ..tables.order_items import LONG_BLOCK_WAITS_AT, LONG_BLOCK_WAITS_FOR
 
 DAY = q("1 day")
 
@@ -92,6 +93,33 @@ def order_by(wanted_on: Date, lead_altogether: Time) -> Date:
     Source: arithmetic.
     """
     return wanted_on - _days(lead_altogether)
+
+
+def longest_wait(order_lines: Entries, steps_done: Entries = None, steps_wanted_on: Entries = None,
+                 order_date: Date = None) -> Entries:
+    """The part for which a long block waits longest: its line, its item, the days, when it was wanted and will be ready.
+
+    Only parts that are still to come, and that an engine needs when it is together already. None where nothing waits.
+    Source: arithmetic.
+    """
+    longest = None
+    for line, row in enumerate(order_lines, 1):
+        needed_for = row.get("needed_for")
+        if row.get("arrived_on") is not None or row.get("lead_time") is None:
+            continue
+        if needed_for not in LONG_BLOCK_WAITS_AT if needed_for else row["item"] not in LONG_BLOCK_WAITS_FOR:
+            continue
+        out = row.get("ordered_on") or (
+            goes_out_on__after_measurement(row["waits_for"], steps_done, steps_wanted_on, order_date) if row.get("waits_for")
+            else order_date)
+        wanted = row.get("needed_by") or (steps_wanted_on or {}).get(needed_for)
+        if out is None or wanted is None:
+            continue
+        ready = ready_on__expected(out, lead_altogether(row["lead_time"], row.get("shipping_time"), row.get("check_in_time")))
+        days = (ready - wanted).days
+        if days > 0 and (longest is None or days > longest["days"]):
+            longest = {"line": line, "item": row["item"], "days": days, "wanted": wanted, "ready": ready}
+    return longest
 
 
 def storage_time(assembly_storage_from: Date, assembly_storage_until: Date) -> Time:

@@ -126,9 +126,6 @@ HIDDEN_BY = {
     "washers-are-counted-in": "covers",
     "drain-backs-are-open": "head_on",
     "lock-halves-keep-a-gap": "covers",
-    "spring-work-has-cautions": "heads_assembled",
-    "first-start-has-two-people": "first_fire",
-    "fuel-work-has-cautions": "first_fire",
 }
 
 

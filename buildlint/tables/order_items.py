@@ -31,6 +31,13 @@ JOINT_OF = {"head_bolt": "head", "head_stud": "head", "main_fastener": "main", "
 SMALL_AND_CRITICAL = ("pushrod", "valve_lock", "lash_cap", "head_stud", "head_nut", "head_washer", "rod_bolt", "rocker_fastener",
                       "cam_bolt")
 
+# What an engine that is together already can wait for, by the step that needs it and by the item.
+LONG_BLOCK_WAITS_AT = ("pushrods", "rockers", "valley_tray_and_intake", "flywheel", "exhaust_and_plugs", "damper", "fill_oil_filter",
+                       "prime", "covers", "pressure_test", "sign_off", "first_fire")
+LONG_BLOCK_WAITS_FOR = ("pushrod", "rocker", "intake_manifold", "intake_gasket", "carburetor", "throttle_body", "injector", "fuel_pump",
+                        "distributor", "damper", "flywheel", "flexplate", "valve_cover_gasket", "exhaust_gasket", "spark_plug",
+                        "supercharger", "alternator", "water_pump")
+
 # What a full set of gaskets is expected to hold.
 IN_A_GASKET_SET = ("head_gasket", "intake_gasket", "exhaust_gasket", "valve_cover_gasket", "pan_gasket", "timing_cover_gasket",
                    "rear_main_seal", "front_seal", "stem_seal")
