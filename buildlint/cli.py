@@ -173,6 +173,7 @@ def commands():
 
 list_format_option = click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")),
                                   default="terminal", show_default=True)
+rules_option = click.option("--rules", multiple=True, metavar="DIR", help="Ask the rule modules in DIR too. They are code: name only what you trust.")
 color_option = click.option("--color", type=click.Choice(COLORS), default="auto", show_default=True,
                             help="Color on standard output.")
 
@@ -195,8 +196,13 @@ Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 i
               help="Show the N worst findings of each spec, and say how many more; a sheet only.")
 @click.option("--every", is_flag=True, help="List also what is open, good, and not for this build; a sheet only.")
 @click.option("--name", metavar="PATH", help="The path that standard input (-) goes by.")
+@click.option("--known", metavar="FILE", help="Leave out the findings recorded in FILE (buildlint known), and tell which are gone.")
+@click.option("--changed", metavar="DIFF", help="Only findings on the lines that a unified diff changes; - reads it from standard input.")
+@click.option("--workers", type=click.IntRange(1, 64), metavar="N", help="How many processes share the work.  [default: by the number of specs]")
+@click.option("--fresh", is_flag=True, help="Judge everything anew instead of taking unchanged answers from the last run.")
+@rules_option
 @color_option
-def check(paths, formats, level, stage, most, every, name, color):
+def check(paths, formats, level, stage, most, every, name, known, changed, workers, fresh, rules, color):
     """Check build specs: files, folders, or - for standard input.
 
     In a folder every YAML file is a spec, but for shop.yaml and what lies under catalogue/ or templates/.
@@ -216,52 +222,114 @@ def check(paths, formats, level, stage, most, every, name, color):
         raise CannotStart("no spec was found there; a spec is a file that ends in .yaml or .yml")
     formats = formats or (("terminal", ""),)
     _refuse_clashes(formats, specs)
-    road = _road()
+    if changed == "-" and gather.STANDARD_INPUT in specs:
+        raise click.UsageError("standard input cannot be both a spec and a diff")
+    _road(rules)
     outputs = [Output(form, path, wishes(color, most, every, to_file=bool(path)), put, say) for form, path in formats]
+    job = _job(outputs, stage, rules, known, changed)
     try:
-        return _check(specs, name, stage, level, outputs, road)
+        return _check(specs, name, level, outputs, job, workers, fresh)
     finally:
         for output in outputs:
             output.abandoned()
 
 
-def _check(specs, name, stage, level, outputs, road):
+def _job(outputs, stage, rules, known, changed):
+    """Return what is the same for every spec of a run."""
+    from .library import Job
+
+    recorded = lines = None
+    if known is not None:
+        from . import known as records
+
+        try:
+            recorded = records.read(known)
+        except records.NotSound as error:
+            raise CannotStart(str(error)) from error
+    if changed is not None:
+        from .changed import lines_of
+
+        lines = lines_of(_diff(changed))
+    return Job(tuple((output.form, output.wishes) for output in outputs), stage, tuple(rules), recorded, lines)
+
+
+def _diff(name):
+    """Return the text of a diff, from a file or from standard input."""
+    try:
+        data = sys.stdin.buffer.read() if name == "-" else open(name, "rb").read()
+    except OSError as error:
+        raise CannotStart(f"{name}: {error.strerror}") from error
+    return data.decode("utf-8", "replace")
+
+
+def _check(specs, name, level, outputs, job, workers, fresh):
     """Check every spec into every output; return the exit status."""
-    totals, done, unread, crashed = dict.fromkeys(COUNTS, 0), 0, False, []
+    totals, done, unread, lost, crashed, rows, gone = dict.fromkeys((*COUNTS, "known"), 0), 0, False, False, [], [], []
     for output in outputs:
         output.begin()
-    for number, path in enumerate(specs):
-        _progress(number, len(specs))
-        try:
-            report = _checked(path, name, stage, road)
-        except road.CannotStart as error:
-            say(str(error))
-            unread = True
-            continue
-        for counted, count in tally(report.findings).items():
-            totals[counted] += count
-        crashed += [rule for rule in report.crashed if rule not in crashed]
-        for output in outputs:
-            output.add(report)
-        done += 1
+    answers, kept = _answers(specs, name, job, workers, fresh)
+    try:
+        for number, answer in enumerate(answers):
+            _progress(number, len(specs))
+            if answer.unread is not None:
+                say(answer.unread)
+                unread, lost = unread or not answer.lost, lost or answer.lost
+                continue
+            for counted, count in answer.counts.items():
+                totals[counted] += count
+            crashed += [rule for rule in answer.crashed if rule not in crashed]
+            rows.append(answer.row)
+            gone += answer.gone
+            for output, sheet in zip(outputs, answer.sheets):
+                output.add(sheet)
+            done += 1
+    finally:
+        if kept is not None:
+            kept.close()
     _progress(len(specs), len(specs))
-    totals["crashed"] = tuple(crashed)
+    totals["crashed"], totals["rows"] = tuple(crashed), rows
     for output in outputs:
         output.end(totals, done)
+    for path, rule, message in gone:
+        say(f"{path}: a known finding is gone: {rule}: {message}")
     on_screen = [output.form for output in outputs if not output.path]
     if done and (not on_screen or on_screen == ["lines"]):
         say(f"{f'{done} specs: ' if done > 1 else ''}{counts_in_words(totals)}")
     if unread:
         return CANNOT_START
-    if crashed or any(output.broken for output in outputs):
+    if crashed or lost or any(output.broken for output in outputs):
         return INCOMPLETE
     return FOUND if any(totals[found] for found in LEVELS[: LEVELS.index(level) + 1]) else FINE
 
 
-def _checked(path, name, stage, road):
-    if path != "-":
-        return road.check(path, stage=stage)
-    return road.check(name or path, given_name=name, text=_standard_input(), stage=stage)
+def _answers(specs, name, job, workers, fresh):
+    """Return the answers, one for each spec, and the cache they may come from."""
+    from . import library
+
+    if specs == ["-"]:
+        return _of_standard_input(name, job), None
+    kept = None
+    if len(specs) > 1 and not fresh:
+        from datetime import date
+
+        from .cache import Cache
+
+        kept = Cache(job, date.today().isoformat())
+    if "-" in specs:
+        raise click.UsageError("standard input (-) goes alone")
+    return library.run(specs, job, workers, kept), kept
+
+
+def _of_standard_input(name, job):
+    from . import library, road
+
+    path = name or "-"
+    try:
+        report = road.check(path, given_name=path, text=_standard_input(), stage=job.stage)
+    except road.CannotStart as error:
+        yield library.Answer(path, {}, (), unread=str(error))
+        return
+    yield library.told(report, job, path)
 
 
 def _standard_input():
@@ -275,11 +343,13 @@ def _standard_input():
         raise CannotStart(f"standard input cannot be read: {error.strerror}") from error
 
 
-def _road():
+def _road(folders=()):
     """Return the road with its rules loaded; a broken rule set is told before anything else."""
     from . import road
 
     try:
+        if folders:
+            road.take_rules_from(folders)
         road.rules()
     except road.CannotStart as error:
         raise CannotStart(str(error)) from error
@@ -311,18 +381,56 @@ def _progress(number, count):
 
 @commands.command(epilog=f"""{UNWRAPPED}
 Examples:
+  buildlint known library/ --file known.json
+  buildlint check library/ --known known.json
+  buildlint known library/ --file known.json --prune""")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.option("--file", "file", required=True, metavar="FILE", help="The record to write; check --known FILE then leaves these out.")
+@click.option("--prune", is_flag=True, help="Add nothing; only take out what is gone.")
+@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the builds were at this stage.")
+@rules_option
+def known(paths, file, prune, stage, rules):
+    """Record today's findings of a library, so that from now on only new ones count."""
+    from . import gather
+    from . import known as records
+    from .deliver import CannotWrite, Replacement
+
+    road = _road(rules)
+    try:
+        specs, _ = gather.gather(paths)
+        before = records.read(file) if prune else None
+        found = [entry for spec in specs for entry in records.entries(road.check(spec, stage=stage), file)]
+    except (gather.NotThere, records.NotSound, road.CannotStart) as error:
+        raise CannotStart(str(error)) from error
+    if before is not None:
+        recorded = [(entry, before.specs.get(entry["spec"], {}).get(entry["place"])) for entry in found]
+        found = [{**entry, "message": old["message"], "content": old["content"]} for entry, old in recorded if old]
+    try:
+        record = Replacement(file)
+        record.write(records.written(found))
+        record.settled()
+    except CannotWrite as error:
+        say(str(error))
+        return INCOMPLETE
+    say(f"{len(found)} findings of {len(specs)} specs are on record in {file}")
+    return FINE
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
   buildlint explain spring-stays-clear-of-coil-bind
   buildlint explain spring_coil_bind_margin
   buildlint explain spring_coil_bind_margin builds/street.yaml""")
 @click.argument("name")
 @click.argument("spec", required=False)
 @click.option("--format", "form", type=click.Choice(("terminal", "json")), default="terminal", show_default=True)
+@rules_option
 @color_option
-def explain(name, spec, form, color):
+def explain(name, spec, form, rules, color):
     """Explain a rule or a word; with a SPEC, how its number came about, line by line."""
     from .render import explanation, listing
 
-    road = _road()
+    road = _road(rules)
     rules = road.rules()
     rule = _rule_named(name, rules)
     rows = [] if rule else _rows_named(name, listing.rows_of_words(road.words(), road.ways(), rules))
@@ -386,13 +494,14 @@ Examples:
 @click.option("--level", type=click.Choice((*LEVELS, "reminder")))
 @click.option("--due", type=click.Choice(STAGES))
 @click.option("--scope", metavar="SCOPE", help="Where a rule is asked: build, side, cylinder, joint, ...")
+@rules_option
 @list_format_option
 @color_option
-def rules(area, level, due, scope, form, color):
+def rules(area, level, due, scope, rules, form, color):
     """List the rules."""
     from .render import listing
 
-    known = _road().rules()
+    known = _road(rules).rules()
     scopes = dict.fromkeys(rule.scope for rule in known)
     if scope is not None and scope not in scopes:
         raise CannotStart(f"{scope} is not a scope; there are {joined(scopes)}.{nearest(scope, scopes)}")

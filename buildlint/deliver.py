@@ -96,11 +96,8 @@ class Output:
                 self._failed(error)
         self._write(self.module.opening(self.wishes))
 
-    def add(self, report):
-        if self.broken:
-            return
-        sheet = self.module.sheet(report, self.wishes)
-        if sheet:
+    def add(self, sheet):
+        if sheet and not self.broken:
             self._write((self.module.BETWEEN if self.begun else "") + sheet)
             self.begun = True
 

@@ -127,7 +127,8 @@ class Finding(NamedTuple):
 class Report(NamedTuple):
     """Everything the judge has to say about one spec, sorted, with every kind included.
 
-    ``crashed`` lists the ids of rules that broke down: the check is then incomplete.
+    ``crashed`` lists the ids of rules that broke down: the check is then incomplete. ``inputs`` is what was looked
+    at besides the spec, as (path, bytes): templates, catalogue files, the shop standard.
     """
 
     path: str
@@ -136,3 +137,4 @@ class Report(NamedTuple):
     findings: tuple
     crashed: tuple = ()
     unlocks: tuple = ()
+    inputs: tuple = ()

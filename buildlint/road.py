@@ -94,13 +94,15 @@ def standard_for(path):
     return standard.for_spec(_STANDARDS[key], path)
 
 
-def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None, today=None):
+def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None, today=None,
+          known=None):
     """Check one spec and return its Report.
 
     ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
     under; ``chosen`` a list of rules to ask instead of all; ``settled`` a Standard instead of the shop.yaml
     found upward from the spec; ``today`` a function that gives the day on which permits are judged, instead of
-    the calendar. Raises CannotStart for an unreadable file, a broken rule set or a shop
+    the calendar; ``known`` a dict that a run over many specs passes to every call, so that templates and
+    catalogue are looked at once. Raises CannotStart for an unreadable file, a broken rule set or a shop
     standard that is not sound.
     """
     name = str(given_name or path)
@@ -110,7 +112,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
         data = read_bytes(path) if text is None else text
     except Unreadable as error:
         raise CannotStart(f"{name}: {error}") from error
-    spec, problems = prepare(path, name, data, shop.units)
+    spec, problems, inputs = prepare(path, name, data, shop.units, known)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
     bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words())
@@ -120,7 +122,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     findings = permits.settle(findings, spec.tree, asked, shop, today or _today)
     title = spec.build.words.get("name")
     return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
-                  judge.unlocks([finding for finding in findings if finding.kind == OPEN]))
+                  judge.unlocks([finding for finding in findings if finding.kind == OPEN]), tuple(inputs))
 
 
 def _today():
@@ -129,15 +131,15 @@ def _today():
     return date.today()
 
 
-def prepare(path, name, data, units=None):
-    """Load, compose, validate and read one spec: (Spec or None, problems so far)."""
+def prepare(path, name, data, units=None, known=None):
+    """Load, compose, validate and read one spec: (Spec or None, problems so far, what else was looked at)."""
     tree, problems = load(data, name)
     if tree is None:
-        return None, problems
-    composed, more, _ = compose(path, tree)
+        return None, problems, []
+    composed, more, inputs = compose(path, tree, known=known)
     problems = [*problems, *more]
     shape, broken = validate(composed, words())
-    return read_spec(composed, words(), ways(), broken, units), [*problems, *shape]
+    return read_spec(composed, words(), ways(), broken, units), [*problems, *shape], inputs
 
 
 def _problem(problem):
@@ -160,7 +162,7 @@ class Explanation(NamedTuple):
 def explain(word, path):
     """Explain a word in every scope of a spec that has its own answer; outer scopes first."""
     try:
-        spec, _ = prepare(path, str(path), read_bytes(path), standard_for(path).units)
+        spec, _, _ = prepare(path, str(path), read_bytes(path), standard_for(path).units)
     except Unreadable as error:
         raise CannotStart(f"{path}: {error}") from error
     if spec is None:

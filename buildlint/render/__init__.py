@@ -4,7 +4,8 @@
     sheet(report, wishes) -> str       one spec; may be empty
     BETWEEN                            what stands between two sheets that are not empty
     closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up, and
-                                       under "crashed" the rules that broke down
+                                       under "crashed" the rules that broke down, under "rows" a row of ``summary`` for
+                                       each spec
 
 A new format is a module with these and a line in FORMATS.
 """
@@ -15,7 +16,7 @@ from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
 from .text import counted, joined, line
 
 FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report", "sarif": "sarif", "junit": "junit",
-           "markdown": "markdown", "annotations": "annotations", "quality": "quality"}
+           "markdown": "markdown", "annotations": "annotations", "quality": "quality", "summary": "summary"}
 
 # In the order in which an engine is assembled; what is wrong with the file itself comes before all of them.
 AREAS = ("general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel", "ignition",
@@ -59,7 +60,8 @@ def counts_in_words(totals):
     """Return the counts as a sentence."""
     found = [counted(totals[level], level) for level in LEVELS if totals[level]]
     also = [
-        (totals["permitted"], "allowed by permit"), (totals[REVIEW], "to be signed"), (totals[OPEN], "still open"),
+        (totals["permitted"], "allowed by permit"), (totals.get("known", 0), "known before"),
+        (totals[REVIEW], "to be signed"), (totals[OPEN], "still open"),
         (totals[PASS], "good"), (totals[NOT_APPLICABLE], "not for this build")]
     rest = [f"{number:,} {what}" for number, what in also if number]
     sentence = joined(found) if found else "nothing to put right"

@@ -1,0 +1,193 @@
+"""Many specs in one run: workers, one spec's misfortune kept to itself, and answers in the order they were asked for.
+
+A worker gives back finished text for every output and a row for the summary, never findings: text is cheap to
+hand over. Whether an answer can be taken from an earlier run is asked of ``cache``. Nothing is printed here.
+"""
+
+import gc
+import os
+from typing import NamedTuple
+
+from .model import FAIL
+
+ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer than they save
+BATCH = 16
+
+
+class Job(NamedTuple):
+    """What is the same for every spec of a run: the outputs as (format, wishes), the stage to judge at, folders of
+    outside rules, known findings (``known.Known`` or None), changed lines {file: set of lines} or None."""
+
+    outputs: tuple
+    stage: str | None = None
+    folders: tuple = ()
+    known: object = None
+    changed: dict | None = None
+
+
+class Answer(NamedTuple):
+    """What came of one spec: counts, a sheet for each output, the rules that broke down, a row for the summary,
+    and, where it could not be checked at all, why. ``gone`` are known findings that are no longer there."""
+
+    path: str
+    counts: dict
+    sheets: tuple
+    crashed: tuple = ()
+    row: dict | None = None
+    unread: str | None = None
+    lost: bool = False
+    gone: tuple = ()
+    inputs: tuple = ()
+
+
+def run(paths, job, workers=None, kept=None):
+    """Yield an Answer for each path, in that order.
+
+    ``workers`` is how many processes share the work, or None to choose; ``kept`` a Cache or None. Raises
+    road.CannotStart before the first answer when the rule set is not sound.
+    """
+    from . import road
+
+    road.take_rules_from(job.folders)
+    road.rules()
+    waiting = dict.fromkeys(range(len(paths)))
+    if kept is not None:
+        for number in list(waiting):
+            found = kept.find(paths[number])
+            if found is not None:
+                waiting[number] = found
+    missing = [number for number, answer in waiting.items() if answer is None]
+    if workers is None:
+        workers = (os.cpu_count() or 1) if len(missing) >= ENOUGH_FOR_WORKERS else 1
+    fresh = _in_workers(paths, missing, job, workers) if workers > 1 and len(missing) > 1 else _alone(paths, missing, job)
+    for number in range(len(paths)):
+        found = waiting[number]
+        if found is None:
+            at, found = next(fresh)
+            assert at == number, "answers come in the order of the paths"
+            if kept is not None:
+                kept.keep(found)
+        yield found
+
+
+def _alone(paths, numbers, job):
+    known = {}
+    frozen = len(numbers) > BATCH
+    if frozen:
+        gc.collect()
+        gc.freeze()
+    for number in numbers:
+        yield number, answer(paths[number], job, known)
+    if frozen:
+        gc.unfreeze()
+
+
+def answer(path, job, known=None):
+    """Check one spec and put its answer into words for every output."""
+    from . import road
+
+    try:
+        report = road.check(path, stage=job.stage, known=known)
+    except road.CannotStart as error:
+        return Answer(path, {}, (), unread=str(error))
+    return told(report, job, path)
+
+
+def told(report, job, path):
+    """The Answer of a Report: known findings marked, unchanged lines left out, every output written."""
+    from .render import module, summary, tally
+
+    gone, before = (), 0
+    if job.known is not None:
+        report, before, gone = job.known.marked(report)
+    if job.changed is not None:
+        report = only_changed(report, job.changed)
+    sheets = tuple(module(form).sheet(report, wishes) for form, wishes in job.outputs)
+    counts = tally(report.findings)
+    counts["known"] = before
+    return Answer(path, counts, sheets, report.crashed, summary.row(report), gone=gone,
+                  inputs=report.inputs)
+
+
+def only_changed(report, changed):
+    """The Report with failures on lines that were not changed left out; what is about the whole spec stays."""
+    kept = []
+    for finding in report.findings:
+        place = finding.place
+        if finding.kind == FAIL and place is not None and finding.pointer:
+            lines = changed.get(os.path.normpath(place.file), ())
+            if not any(line in lines for line in range(place.line, max(place.end_line, place.line) + 1)):
+                continue
+        kept.append(finding)
+    return report._replace(findings=tuple(kept))
+
+
+# -- workers ----------------------------------------------------------------------------------------------
+
+
+def _in_workers(paths, numbers, job, workers):
+    """Yield (number, Answer) in order, from batches that workers share; a worker that dies loses one spec."""
+    from concurrent.futures.process import BrokenProcessPool
+
+    batches = [numbers[begin:begin + BATCH] for begin in range(0, len(numbers), BATCH)]
+    waiting = list(range(len(batches)))
+    results = {}
+    alone = False
+    while waiting:
+        pool = _pool(job, 1 if alone else workers)
+        try:
+            futures = {at: pool.submit(_batch, [paths[number] for number in batches[at]]) for at in waiting}
+            for at in list(waiting):
+                results[at] = futures[at].result()
+                waiting.remove(at)
+                yield from zip(batches[at], results.pop(at))
+        except BrokenProcessPool:
+            # one of the specs under way killed its worker: the first batch that is not done is taken spec by spec
+            at = waiting.pop(0)
+            yield from ((number, _by_itself(paths[number], job)) for number in batches[at])
+        finally:
+            pool.shutdown(wait=False, cancel_futures=True)
+
+
+def _by_itself(path, job):
+    """One spec in a worker of its own, so that nothing else is lost with it."""
+    from concurrent.futures.process import BrokenProcessPool
+
+    pool = _pool(job, 1)
+    try:
+        return pool.submit(_batch, [path]).result()[0]
+    except BrokenProcessPool:
+        return Answer(path, {}, (), unread=f"{path}: the worker that checked it was killed; it is not checked", lost=True)
+    finally:
+        pool.shutdown(wait=False, cancel_futures=True)
+
+
+def _pool(job, workers):
+    import multiprocessing
+    from concurrent.futures import ProcessPoolExecutor
+
+    ways = multiprocessing.get_all_start_methods()
+    return ProcessPoolExecutor(workers, multiprocessing.get_context("fork" if "fork" in ways else "spawn"), _begin, (job,))
+
+
+_JOB = None
+_KNOWN = {}
+
+
+def _begin(job):
+    """Make a worker ready: rules loaded, Ctrl-C left to the one who started it."""
+    import signal
+
+    from . import road
+
+    global _JOB
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    road.take_rules_from(job.folders)
+    road.rules()
+    _JOB = job
+    gc.collect()
+    gc.freeze()
+
+
+def _batch(paths):
+    return [answer(path, _JOB, _KNOWN) for path in paths]

@@ -1,0 +1,89 @@
+"""A whole library on one sheet: what each spec has, which rules report most, and where the margins are tightest.
+
+Findings themselves are in the other outputs; here a shop sees where to begin.
+"""
+
+from ..model import FAIL, LEVELS, PASS
+from . import counts_in_words, tally
+from .json_report import number
+from .text import counted, figures, line
+
+BETWEEN = ""
+TIGHTEST = 5  # margins of one spec that are kept for the summary
+SHOWN = 12
+
+
+def opening(wishes):
+    return ""
+
+
+def sheet(report, wishes):
+    return ""
+
+
+def row(report):
+    """What the summary needs of one spec, in plain types."""
+    counts = tally(report.findings)
+    rules = {}
+    for finding in report.findings:
+        if finding.kind == FAIL and not finding.permit:
+            levels = rules.setdefault(finding.rule, dict.fromkeys(LEVELS, 0))
+            levels[finding.level] += 1
+    tight = sorted((finding for finding in report.findings if finding.kind in (FAIL, PASS) and finding.utilization is not None
+                    and not finding.permit and finding.utilization <= 1 + 1e-9),
+                   key=lambda finding: (-finding.utilization, finding.rule, finding.scope))
+    margins = [{"rule": finding.rule, "scope": list(finding.scope), "utilization": number(finding.utilization),
+                "value": number(finding.value), "limit": number(finding.limit), "unit": finding.unit} for finding in tight[:TIGHTEST]]
+    return {"path": report.path, "name": report.name, "stage": report.stage, "counts": counts, "rules": rules, "margins": margins}
+
+
+def closing(totals, specs, wishes):
+    """Return the sheet: specs, rules, margins, counts."""
+    from .page import LEVEL_STYLES, Page
+
+    rows = totals.get("rows", ())
+    page = Page(wishes.width, wishes.color)
+    page.heading("By spec")
+    worst = sorted(rows, key=lambda one: ([-one["counts"][level] for level in LEVELS], one["path"]))
+    clean = [one for one in worst if not any(one["counts"][level] for level in LEVELS)]
+    most = wishes.most or len(rows)
+    for one in [one for one in worst if one not in clean][:most]:
+        level = next(level for level in LEVELS if one["counts"][level])
+        told = ", ".join(counted(one["counts"][level], level) for level in LEVELS if one["counts"][level])
+        page.labelled(level, f"{line(one['path'])}: {told}; at {one['stage'].replace('_', ' ')}", LEVEL_STYLES[level])
+    if clean:
+        page.labelled("good", f"{counted(len(clean), 'spec')} with nothing to put right")
+    page.heading("By rule")
+    rules = {}
+    for one in rows:
+        for rule, levels in one["rules"].items():
+            into = rules.setdefault(rule, {"specs": 0, **dict.fromkeys(LEVELS, 0)})
+            into["specs"] += 1
+            for level, count in levels.items():
+                into[level] += count
+    order = sorted(rules.items(), key=lambda pair: ([-pair[1][level] for level in LEVELS], pair[0]))
+    for rule, into in order[:most]:
+        level = next(level for level in LEVELS if into[level])
+        told = ", ".join(counted(into[level], level) for level in LEVELS if into[level])
+        page.labelled(level, f"{line(rule)}: {told} in {counted(into['specs'], 'spec')}", LEVEL_STYLES[level])
+    if not order:
+        page.labelled("", "No rule reports anything.")
+    margins = sorted(((margin, one["path"]) for one in rows for margin in one["margins"]),
+                     key=lambda pair: (-pair[0]["utilization"], pair[1], pair[0]["rule"], pair[0]["scope"]))
+    if margins:
+        page.heading("Tightest margins that hold")
+        for margin, path in margins[:SHOWN]:
+            scope = f" ({line(', '.join(margin['scope']))})" if margin["scope"] else ""
+            page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{_pair(margin)}, {line(path)}")
+    page.gap()
+    page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}")
+    return page.finished()
+
+
+def _pair(margin):
+    value, limit = margin["value"], margin["limit"]
+    if not isinstance(value, (int, float)) or not isinstance(limit, (int, float)):
+        return ""
+    one, other = figures(value, limit)
+    unit = f" {line(margin['unit'])}" if margin["unit"] and margin["unit"] != ":1" else ""
+    return f": {one} of {other}{unit}"

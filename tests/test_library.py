@@ -1,0 +1,271 @@
+"""Many specs in one run: order, workers, a killed worker, the cache, known findings, changed lines, the summary."""
+
+import json
+import os
+import re
+import shutil
+import signal
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from buildlint import cache, changed, known, library, road
+from buildlint.render import Wishes
+
+ROOT = Path(__file__).parent.parent
+OUTPUTS = (("lines", Wishes()), ("json", Wishes()))
+FLAWED = "build: {{stage: assembly, name: number {0}}}\njoints:\n  head: {{kind: stud, stud_install_torque: {1} lbf-ft}}\n"
+
+
+@pytest.fixture
+def shop(tmp_path, monkeypatch):
+    """A folder of 40 small specs, with a cache of its own."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    folder = tmp_path / "shop"
+    (folder / "jobs").mkdir(parents=True)
+    for number in range(40):
+        (folder / "jobs" / f"job_{number:02}.yaml").write_text(FLAWED.format(number, 2 + number % 7))
+    monkeypatch.chdir(folder)
+    return folder
+
+
+def paths():
+    return sorted(str(path) for path in Path("jobs").glob("*.yaml"))
+
+
+def texts(answers):
+    return [(answer.path, answer.sheets, answer.counts, answer.unread) for answer in answers]
+
+
+def buildlint(*arguments, **options):
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), **options.pop("environment", {})}
+    return subprocess.run([sys.executable, "-m", "buildlint", *map(str, arguments)], capture_output=True, text=True, timeout=120,
+                          env=environment, **options)
+
+
+def test_any_number_of_workers_gives_the_same_answers_in_the_same_order(shop):
+    alone = texts(library.run(paths(), library.Job(OUTPUTS), 1))
+    assert [path for path, *_ in alone] == paths()
+    assert any("stud-is-set-finger-tight" in sheets[0] for _, sheets, *_ in alone)
+    for workers in (2, 5):
+        assert texts(library.run(paths(), library.Job(OUTPUTS), workers)) == alone
+
+
+def test_an_unreadable_file_is_told_and_the_rest_is_checked(shop):
+    os.mkfifo("jobs/job_05_pipe.yaml")
+    answers = list(library.run(paths(), library.Job(OUTPUTS), 2))
+    unread = [answer for answer in answers if answer.unread]
+    assert [answer.path for answer in unread] == ["jobs/job_05_pipe.yaml"] and not unread[0].lost
+    assert len(answers) == 41
+
+
+def test_a_killed_worker_loses_one_spec_and_says_so(shop, monkeypatch):
+    honest = road.check
+
+    def deadly(path, **more):
+        if str(path).endswith("job_17.yaml") and os.getpid() != main:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return honest(path, **more)
+
+    main = os.getpid()
+    monkeypatch.setattr(road, "check", deadly)
+    answers = list(library.run(paths(), library.Job(OUTPUTS), 2))
+    assert [answer.path for answer in answers] == paths()
+    lost = [answer for answer in answers if answer.unread]
+    assert [answer.path for answer in lost] == ["jobs/job_17.yaml"] and lost[0].lost and "killed" in lost[0].unread
+
+
+def fresh_answers(job=library.Job(OUTPUTS)):
+    return texts(library.run(paths(), job, 1))
+
+
+def cached_run(job=library.Job(OUTPUTS), monkeypatch=None):
+    """(answers, how many specs were really checked) of a run with the cache."""
+    kept = cache.Cache(job, "2026-06-01")
+    asked = []
+    honest = road.check
+    try:
+        road.check = lambda path, **more: (asked.append(path), honest(path, **more))[1]
+        answers = texts(library.run(paths(), job, 1, kept))
+    finally:
+        road.check = honest
+        kept.close()
+    return answers, len(asked)
+
+
+def test_an_unchanged_library_is_answered_from_the_last_run_byte_for_byte(shop):
+    first, asked = cached_run()
+    assert asked == 40
+    again, asked = cached_run()
+    assert asked == 0 and again == first == fresh_answers()
+
+
+def test_only_what_changed_is_judged_again(shop):
+    cached_run()
+    Path("jobs/job_03.yaml").write_text(FLAWED.format(3, 30))
+    answers, asked = cached_run()
+    assert asked == 1 and answers == fresh_answers()
+
+
+def test_a_changed_template_part_or_standard_judges_what_depends_on_it(shop):
+    Path("shop.yaml").write_text("shop: Hollow Creek Engine Works\n")
+    Path("base.yaml").write_text("joints: {head: {kind: stud, stud_install_torque: 2 lbf-ft}}\n")
+    Path("jobs/job_10.yaml").write_text("based_on: ../base.yaml\nbuild: {stage: assembly}\n")
+    Path("catalogue").mkdir()
+    Path("catalogue/studs.yaml").write_text("st-1:\n  joint: {kind: stud, stud_install_torque: 2 lbf-ft}\n")
+    Path("jobs/job_11.yaml").write_text("build: {stage: assembly}\njoints: {head: {part: st-1}}\n")
+    cached_run()
+    assert cached_run()[1] == 0
+    Path("base.yaml").write_text("joints: {head: {kind: stud, stud_install_torque: 22 lbf-ft}}\n")
+    answers, asked = cached_run()
+    assert asked == 1 and answers == fresh_answers()
+    Path("catalogue/studs.yaml").write_text("st-1:\n  joint: {kind: stud, stud_install_torque: 23 lbf-ft}\n")
+    answers, asked = cached_run()
+    assert asked >= 1 and answers == fresh_answers()
+    Path("shop.yaml").write_text("shop: Hollow Creek Engine Works\nlimits: {stud-is-set-finger-tight: {most: 1 lbf-ft}}\n")
+    answers, asked = cached_run()
+    assert asked == 40 and answers == fresh_answers()
+
+
+def test_another_job_does_not_take_the_answers_of_this_one(shop):
+    cached_run()
+    assert cached_run(library.Job(OUTPUTS, "planning"))[1] == 40
+    assert cached_run(library.Job((("lines", Wishes(width=40)),)))[1] == 40
+
+
+@pytest.mark.parametrize("harm", [
+    lambda file: file.write_bytes(b"this is no database at all, but long enough to look like one" * 40),
+    lambda file: file.write_bytes(file.read_bytes()[: len(file.read_bytes()) // 2]),
+    lambda file: file.write_bytes(b""),
+    lambda file: sqlite3.connect(file).executescript("UPDATE answers SET value = '{\"counts\": 1}'"),
+    lambda file: sqlite3.connect(file).executescript("DROP TABLE answers; CREATE TABLE answers (other TEXT)"),
+], ids=["no database", "cut in half", "empty", "other contents", "other columns"])
+def test_a_damaged_cache_changes_nothing_but_the_time_it_takes(shop, tmp_path, harm):
+    cached_run()
+    file = tmp_path / "cache" / "buildlint" / "answers.sqlite"
+    for beside in file.parent.glob("*-*"):
+        beside.unlink()
+    harm(file)
+    answers, _ = cached_run()
+    assert answers == fresh_answers()
+
+
+def test_without_a_place_for_a_cache_everything_works(shop, monkeypatch, tmp_path):
+    blocked = tmp_path / "a file"
+    blocked.write_text("")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(blocked))
+    assert cached_run()[0] == fresh_answers()
+    monkeypatch.setenv("XDG_CACHE_HOME", "not/absolute")
+    monkeypatch.setenv("HOME", "also/not")
+    assert cache.place() is None
+    assert cached_run()[0] == fresh_answers()
+
+
+def test_two_runs_at_once_do_not_disturb_each_other(shop):
+    runs = [subprocess.Popen([sys.executable, "-m", "buildlint", "check", "jobs", "--format", "lines"], stdout=subprocess.PIPE,
+                             stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT)}) for _ in range(3)]
+    outputs = {run.communicate(timeout=100)[0] for run in runs}
+    assert len(outputs) == 1 and all(run.returncode == 1 for run in runs)
+    assert b"stud-is-set-finger-tight" in outputs.pop()
+
+
+def test_no_pickle_is_written_or_read():
+    for path in (ROOT / "buildlint").rglob("*.py"):
+        assert not re.search(r"\b(pickle|shelve|marshal)\b", re.sub(r'""".*?"""', "", path.read_text(encoding="utf-8"), flags=re.S)), path
+
+
+def recorded(file="known.json"):
+    run = buildlint("known", "jobs", "--file", file)
+    assert run.returncode == 0, run.stderr
+    return json.loads(Path(file).read_text())["findings"]
+
+
+def test_known_findings_do_not_count_and_new_ones_do(shop):
+    before = buildlint("check", "jobs", "--format", "lines")
+    assert before.returncode == 1
+    assert len(recorded()) == len(before.stdout.splitlines())
+    quiet = buildlint("check", "jobs", "--format", "lines", "--known", "known.json")
+    assert (quiet.returncode, quiet.stdout) == (0, "") and "known before" in quiet.stderr
+    Path("jobs/job_00.yaml").write_text("# moved down\n\n" + FLAWED.format(0, 2))
+    assert buildlint("check", "jobs", "--format", "lines", "--known", "known.json").stdout == ""
+    Path("jobs/job_00.yaml").write_text(FLAWED.format(0, 15))
+    new = buildlint("check", "jobs", "--format", "lines", "--known", "known.json")
+    assert new.returncode == 1 and "jobs/job_00.yaml:3:" in new.stdout
+
+
+def test_a_known_finding_with_other_figures_is_new_and_says_what_it_was(shop):
+    Path("jobs/job_00.yaml").write_text(FLAWED.format(0, 15))
+    recorded()
+    Path("jobs/job_00.yaml").write_text(FLAWED.format(0, 18))
+    run = buildlint("check", "jobs", "--format", "lines", "--known", "known.json")
+    assert run.returncode == 1 and "18 lbf-ft" in run.stdout and "recorded before as" in run.stdout and "15 lbf-ft" in run.stdout
+
+
+def test_known_findings_that_are_gone_are_told_and_pruned_on_request(shop):
+    Path("jobs/job_00.yaml").write_text(FLAWED.format(0, 15))
+    count = len(recorded())
+    Path("jobs/job_00.yaml").write_text(FLAWED.format(0, 2))
+    run = buildlint("check", "jobs", "--format", "lines", "--known", "known.json")
+    assert run.returncode == 0 and "a known finding is gone: stud-is-set-finger-tight" in run.stderr
+    assert buildlint("known", "jobs", "--file", "known.json", "--prune").returncode == 0
+    assert len(json.loads(Path("known.json").read_text())["findings"]) == count - 1
+
+
+@pytest.mark.parametrize("text", ["", "{}", "[]", '{"known_findings": 99, "findings": []}', '{"known_findings": 1, "findings": [1]}', "\x00"])
+def test_a_record_that_is_not_sound_stops_the_check(shop, text):
+    Path("known.json").write_text(text)
+    run = buildlint("check", "jobs", "--known", "known.json")
+    assert run.returncode == 2 and "known.json" in run.stderr and "Traceback" not in run.stderr
+    with pytest.raises(known.NotSound):
+        known.read("known.json")
+
+
+DIFF = """\
+diff --git a/jobs/job_06.yaml b/jobs/job_06.yaml
+--- a/jobs/job_06.yaml
++++ b/jobs/job_06.yaml
+@@ -1,3 +1,3 @@
+ build: {stage: assembly, name: number 6}
+ joints:
+-  head: {kind: stud, stud_install_torque: 2 lbf-ft}
++  head: {kind: stud, stud_install_torque: 8 lbf-ft}
+"""
+
+
+def test_a_diff_tells_the_lines_it_changes():
+    assert changed.lines_of(DIFF) == {"jobs/job_06.yaml": {3}}
+    assert changed.lines_of("+++ /dev/null\n@@ -1 +0,0 @@\n-x\n") == {}
+    assert changed.lines_of("") == {}
+
+
+def test_only_findings_on_changed_lines_are_reported(shop):
+    Path("change.diff").write_text(DIFF)
+    Path("jobs/job_06.yaml").write_text(FLAWED.format(6, 8))
+    run = buildlint("check", "jobs", "--format", "lines", "--changed", "change.diff")
+    found = [line for line in run.stdout.splitlines() if "stud-is-set-finger-tight" in line]
+    assert len(found) == 1 and found[0].startswith("jobs/job_06.yaml:3:")
+
+
+def test_the_summary_brings_out_specs_rules_and_tight_margins(shop):
+    run = buildlint("check", "jobs", "--format", "summary", environment={"COLUMNS": "100"})
+    assert "BY SPEC" in run.stdout and "BY RULE" in run.stdout and "TIGHTEST MARGINS THAT HOLD" in run.stdout
+    assert re.search(r"stud-is-set-finger-tight: 15 warnings in 15 specs", run.stdout)
+    assert "40 specs." in run.stdout
+
+
+def test_ctrl_c_stops_the_workers_too(shop):
+    for number in range(40, 400):
+        shutil.copy("jobs/job_06.yaml", f"jobs/job_{number}.yaml")
+    run = subprocess.Popen([sys.executable, "-m", "buildlint", "check", "jobs", "--workers", "2", "--format", "lines"], stdout=subprocess.PIPE,
+                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT)}, start_new_session=True)
+    run.stdout.readline()
+    os.killpg(run.pid, signal.SIGINT)
+    _, errors = run.communicate(timeout=10)
+    assert run.returncode == 130 and b"Traceback" not in errors
+    with pytest.raises(ProcessLookupError):
+        for _ in range(50):
+            os.killpg(run.pid, 0)
+            __import__("time").sleep(0.1)
