@@ -1,77 +1,105 @@
 """Pieces on the order sheet against what the engine takes."""
 
 from buildlint.rulebook import *
+from buildlint.tables.order_items import FOR_EACH_CYLINDER, FOR_EACH_HEAD, FOR_EACH_VALVE, HEAD_FASTENERS, SETS_OR_PIECES
 
 ITEMS = """
 engine: {cylinders: 8}
 heads: {per_engine: 2, holes_per_head: 17}
+block: {mains: 5, main_fasteners_per_cap: 4}
 order:
   items:
     - {item: %s, quantity: %s}  %s
 """
 
-# Pieces for each cylinder, of a pushrod engine with two valves to a cylinder. Locks are counted as halves.
-PER_CYLINDER = {
-    "pushrod": 2, "lifter": 2, "rocker": 2, "valve": 2, "valve_spring": 2, "retainer": 2, "valve_lock": 4, "stem_seal": 2,
-    "lash_cap": 2, "spring_cup": 2, "piston": 1, "rod": 1, "spark_plug": 1,
+# What has to be known before the pieces of an item can be counted.
+INPUTS = {
+    **dict.fromkeys((*FOR_EACH_VALVE, *FOR_EACH_CYLINDER, "rod_bolt"), ("cylinders",)),
+    **dict.fromkeys(FOR_EACH_HEAD, ("head_per_engine",)),
+    **dict.fromkeys(HEAD_FASTENERS, ("head_per_engine", "head_holes_per_head")),
+    "main_fastener": ("block_mains", "block_main_fasteners_per_cap"),
 }
-PER_HEAD = {"head_gasket": 1, "head": 1, "valve_cover_gasket": 1, "exhaust_gasket": 1}
-ONE_EACH = ("crank", "camshaft", "timing_set", "rear_main_seal", "front_seal", "pan_gasket", "oil_pump", "oil_pan", "damper",
-            "distributor", "distributor_gear")
-HEAD_FASTENERS = ("head_stud", "head_bolt", "head_nut", "head_washer")
 
 
 @rule(
     scope="item",
     level="error",
     due="ordering",
-    says="{ordered_altogether} of {item} are on the order; the engine takes {limit}.",
-    fix="Order {limit} pieces; spares are welcome but belong in the count.",
+    says="{ordered} of {item} are on the order{which}; the engine takes {limit}.",
+    fix="Order {limit} pieces; where one line is a set, write per_set. Spares are welcome but belong in the count.",
     source="arithmetic",
     points_at=("quantity",),
-    conforming=(ITEMS % ("valve_lock", "32", ""), ITEMS % ("head_stud", "34", ""), ITEMS % ("head_gasket", "2", "")),
-    nonconforming=(ITEMS % ("valve_lock", "16", "# <-"), ITEMS % ("head_stud", "30", "# <-"), ITEMS % ("piston", "14", "# <-")),
+    conforming=(ITEMS % ("valve_lock", "32", ""), ITEMS % ("head_stud", "34", ""), ITEMS % ("head_gasket", "2", ""),
+                ITEMS % ("main_fastener", "20", ""), ITEMS % ("ring_set", "8, per_set: 1", ""), ITEMS % ("ring_set", "1", ""), """
+        engine: {cylinders: 8}
+        order:
+          items:
+            - {item: valve, side: intake, quantity: 8}
+            - {item: valve, side: exhaust, quantity: 8}
+        """),
+    nonconforming=(ITEMS % ("valve_lock", "16", "# <-"), ITEMS % ("head_stud", "30", "# <-"), ITEMS % ("piston", "14", "# <-"),
+                   ITEMS % ("head_gasket", "1", "# <-"), ITEMS % ("ring_set", "6", "# <-"), """
+        engine: {cylinders: 8}
+        order:
+          items:
+            - {item: valve, side: intake, quantity: 8}
+            - {item: valve, side: exhaust, quantity: 6}  # <-
+        """),
 )
 def quantity_suits_the_engine(
-    item: Text, ordered_altogether: Count, quantity: Count, cylinders: Count = None, head_per_engine: Count = None,
-    head_holes_per_head: Count = None, *, spare_share: Fraction = q("0.20", "fraction"),
+    item: Choice, quantity: Count, line: Count, ordered_altogether: Count, order_lines: Entries, ordered_pieces: Entries,
+    side: Choice = None, per_set: Count = None, needed: Count = None, cylinders: Count = None, block_mains: Count = None,
+    manifold_valley_tray: Choice = None, *, spare_share: Fraction = q("0.20", "fraction"),
 ):
     """A stud short on Saturday is a head off the stand until Tuesday.
 
-    Counted in pieces over all lines of the same item: sixteen pushrods of a V8 may be two lines of eight. Up to
-    a fifth more passes as spares; beyond that it is noted.
+    Counted in pieces over all lines of one item, for each side apart where the sides are bought apart. Up to a fifth
+    more passes as spares; beyond that it is noted. Rings and shells count as one set for the engine or as pieces.
     """
-    needed = None
-    if item in PER_CYLINDER:
-        if cylinders is None:
-            return lacking("cylinders")
-        needed = PER_CYLINDER[item] * int(cylinders)
-    elif item in PER_HEAD:
-        if head_per_engine is None:
-            return lacking("head_per_engine")
-        needed = PER_HEAD[item] * int(head_per_engine)
-    elif item in HEAD_FASTENERS:
-        if head_per_engine is None or head_holes_per_head is None:
-            return lacking("head_per_engine", "head_holes_per_head")
-        needed = int(head_per_engine) * int(head_holes_per_head)
-        if item in ("head_bolt", "head_stud") and ordered_altogether < needed:
-            pass
-    elif item in ONE_EACH:
-        needed = 1
+    if item in SETS_OR_PIECES:
+        return _sets(item, ordered_altogether, line, order_lines, {"cylinders": cylinders, "block_mains": block_mains})
+    if item in ("head_nut", "head_washer") and (ordered_pieces.get("head_stud") or ordered_pieces.get("head_bolt")):
+        return not_applicable("counted with the studs or bolts they go with")
+    if item == "pushrod" and side in ("intake", "exhaust"):
+        return not_applicable("counted for each side by a rule of its own")
+    if item == "intake_gasket" and manifold_valley_tray == "pan_gasket":
+        return not_applicable("one piece with the valley pan")
     if needed is None:
-        return not_applicable("no count is known for it")
-    verdict = at_least(Count(ordered_altogether), Count(needed))
-    if verdict.kind == "pass" and ordered_altogether > max(needed * (1 + spare_share), needed + 2):
-        verdict = at_most(Count(ordered_altogether), note=Count(needed))
-    return verdict
+        lacks = [word for word in INPUTS.get(item, ())]
+        return lacking(*lacks) if lacks else not_applicable("no count is known for it")
+    ordered, which = ordered_altogether, ""
+    same = [row for row in order_lines if row["item"] == item]
+    if side in ("intake", "exhaust") and item in FOR_EACH_VALVE and all(row.get("side") in ("intake", "exhaust") for row in same):
+        same = [row for row in same if row["side"] == side]
+        ordered, needed = sum(row.get("quantity", 0) * row.get("per_set", 1) for row in same), needed // 2
+        which = f" for the {side} side"
+    if line != 1 + next(number for number, row in enumerate(order_lines) if row in same):
+        return not_applicable("counted with the first line of its kind")
+    verdict = at_least(Count(ordered), Count(needed))
+    if verdict.kind == "pass" and ordered > max(needed * (1 + spare_share), needed + 2):
+        verdict = at_most(Count(ordered), note=Count(needed))
+    return verdict.telling(ordered=Count(ordered), which=which)
+
+
+def _sets(item, ordered, line, lines, counts):
+    """One set for the engine, or pieces for each place; sets per cylinder are often written as such."""
+    first = 1 + next(number for number, row in enumerate(lines) if row["item"] == item)
+    if line != first:
+        return not_applicable("counted with the first line of its kind")
+    if ordered == 1:
+        return passes()
+    places = counts[SETS_OR_PIECES[item]]
+    if places is None:
+        return lacking(SETS_OR_PIECES[item])
+    return at_least(Count(ordered), Count(places)).telling(ordered=Count(ordered), which="")
 
 
 WASHERS = """
 order:
   items:
     - {item: head_stud, quantity: 34}
-    - {item: head_nut, quantity: 34}
-    - {item: head_washer, quantity: %s}  %s
+    - {item: head_nut, quantity: %s}%s
+    - {item: head_washer, quantity: %s}%s
 """
 
 
@@ -79,27 +107,36 @@ order:
     scope="item",
     level="error",
     due="ordering",
-    says="{ordered_altogether} washers are ordered for {fasteners} head fasteners.",
-    fix="Order {fasteners} washers, one under every nut or bolt head; kits are often sold by the head, so count pieces.",
+    says="{ordered_altogether} {what} are ordered for {fasteners} head {kind}.",
+    fix="Order {fasteners} {what}, one to each; kits are often sold by the head, so count pieces.",
     source="arithmetic",
-    when={"item": ("head_washer",)},
+    when={"item": ("head_washer", "head_nut")},
     points_at=("quantity",),
-    conforming=WASHERS % ("34", ""),
-    nonconforming=WASHERS % ("17", "# <-"),
+    conforming=(WASHERS % ("34", "", "34", ""), "order: {items: [{item: head_bolt, quantity: 20}, {item: head_washer, quantity: 20}]}"),
+    nonconforming=(WASHERS % ("34", "", "17", "  # <-"), WASHERS % ("30", "  # <-", "34", "")),
 )
-def washers_match_the_fasteners(ordered_altogether: Count, quantity: Count, ordered_pieces: Entries):
-    """One washer to each fastener, all of one kind: a nut without its washer clamps less than its neighbors."""
-    fasteners = ordered_pieces.get("head_nut") or ordered_pieces.get("head_bolt") or ordered_pieces.get("head_stud")
+def washers_match_the_fasteners(item: Choice, ordered_altogether: Count, quantity: Count, line: Count, order_lines: Entries,
+                                ordered_pieces: Entries):
+    """One washer under each nut or bolt head, all of one kind: a nut without its washer clamps less than its neighbors.
+
+    Short inner studs take theirs too.
+    """
+    studs, bolts = ordered_pieces.get("head_stud", 0), ordered_pieces.get("head_bolt", 0)
+    fasteners = studs + (bolts if item == "head_washer" else 0)
     if not fasteners:
         return not_applicable("no head fasteners on this order")
-    return at_least(Count(ordered_altogether), Count(fasteners)).telling(fasteners=Count(fasteners))
+    if line != 1 + next(number for number, row in enumerate(order_lines) if row["item"] == item):
+        return not_applicable("counted with the first line of its kind")
+    return at_least(Count(ordered_altogether), Count(fasteners)).telling(
+        fasteners=Count(fasteners), what="washers" if item == "head_washer" else "nuts",
+        kind="studs" if not bolts else "bolts" if not studs else "studs and bolts")
 
 
 PUSHRODS = """
 engine: {cylinders: 8}
 order:
   items:
-    - {item: pushrod, side: intake, quantity: 8}
+    - {item: pushrod, side: intake, quantity: %s}
     - {item: pushrod, side: exhaust, quantity: %s}  %s
 """
 
@@ -108,21 +145,29 @@ order:
     scope="item",
     level="error",
     due="ordering",
-    says="{quantity} {side} pushrods are ordered; the engine has {cylinders} {side} valves.",
+    says="{ordered} {side} pushrods are ordered; the engine has {cylinders} {side} valves.",
     fix="Order {cylinders} for each side, each with its own length and label.",
     source="arithmetic",
     when={"item": ("pushrod",)},
     points_at=("quantity",),
-    conforming=(PUSHRODS % ("8", ""), """
+    conforming=(PUSHRODS % ("8", "8", ""), "engine: {cylinders: 8}\norder: {items: [{item: pushrod, side: both, quantity: 16}]}", """
         engine: {cylinders: 8}
         order:
           items:
-            - {item: pushrod, side: both, quantity: 16}
+            - {item: pushrod, side: intake, quantity: 4, length: 7.800 in}
+            - {item: pushrod, side: intake, quantity: 4, length: 7.850 in}
         """),
-    nonconforming=PUSHRODS % ("6", "# <-"),
+    nonconforming=(PUSHRODS % ("10", "6", "# <-"), PUSHRODS % ("8", "4", "# <-")),
 )
-def pushrod_counts_match_sides(quantity: Count, side: Choice, cylinders: Count, per_set: Count = None):
-    """Intake and exhaust pushrods often differ in length; ten of one and six of the other still make sixteen."""
-    if side == "both":
+def pushrod_counts_match_sides(line: Count, quantity: Count, side: Choice, cylinders: Count, order_lines: Entries):
+    """Intake and exhaust pushrods often differ in length; ten of one and six of the other still make sixteen.
+
+    All lines of one side count together.
+    """
+    if side not in ("intake", "exhaust"):
         return not_applicable("one length for both sides")
-    return at_least(Count(quantity * (per_set or 1)), Count(cylinders))
+    same = [row for row in order_lines if row["item"] == "pushrod" and row.get("side") == side]
+    if line != 1 + next(number for number, row in enumerate(order_lines) if row in same):
+        return not_applicable("counted with the first line of this side")
+    ordered = sum(row.get("quantity", 0) * row.get("per_set", 1) for row in same)
+    return at_least(Count(ordered), Count(cylinders)).telling(ordered=Count(ordered))
