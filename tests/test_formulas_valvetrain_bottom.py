@@ -302,6 +302,12 @@ def test_measured_drops_and_a_table_give_what_crank_and_lobe_give():
     assert inches(estimated) == pytest.approx(0.05475, abs=2e-4)
 
 
+def test_a_pocket_has_the_worked_room():
+    room = valve_motion.pocket_radial_gap(2.290 * INCH, 2.165 * INCH, AXIS, radians(10), THROW, ROD)
+    assert inches(room) == pytest.approx(0.0533, abs=5e-5)
+    assert inches(valve_motion.pocket_radial_gap(2.290 * INCH, 2.165 * INCH)) == pytest.approx(0.0625)
+
+
 # -- valve to valve, wall and gasket -----------------------------------------------------------------------
 
 

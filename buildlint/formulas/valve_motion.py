@@ -7,6 +7,7 @@ rules know it by the missing lobe table.
 
 from ..dimensions import Angle, Choice, Force, Length, Mass, Ratio, Rpm, Table
 from ..mechanics import lobe, overlap, separation
+from ..mechanics.slider_crank import piston_drop
 from ..numeric import cos, least, sin, sqrt
 from ..tables.camshafts import USUAL_MASS
 
@@ -265,6 +266,19 @@ def _estimated(which, lift, half_width, fullness, ratio, lash, centerline, side_
 
     return lobe.elementwise(one, lift / throw, half_width, fullness, ratio, lash / throw, centerline, rod / throw, at_top / throw,
                             axis_angle, 0.0 if offset is None else offset / throw)
+
+
+def pocket_radial_gap(pocket_diameter: Length, valve_head_diameter: Length, valve_axis_angle: Angle = None,
+                      piston_gap_angle: Angle = None, crank_throw: Length = None, rod_length: Length = None) -> Length:
+    """Room at the edge of a valve in its pocket: half of what the pocket is larger, less the way the leaning valve goes aside.
+
+    Where angle and crank are known, the piston's fall at the closest point times sin(angle) is taken off: pocket and
+    valve meet there, not at top. m. Source: geometry; slider-crank.
+    """
+    room = (pocket_diameter - valve_head_diameter) / 2
+    if valve_axis_angle is None or piston_gap_angle is None or crank_throw is None or rod_length is None:
+        return room
+    return room - piston_drop(piston_gap_angle, crank_throw, rod_length) * sin(valve_axis_angle)
 
 
 # -- valve to valve, wall and gasket --------------------------------------------------------------------------
