@@ -40,7 +40,8 @@ intake:
 )
 def rocker_carries_open_load(
     spring_open_load: Force, rocker_ratio: Ratio, rocker_class: Choice = None, rocker_maker_load_limit: Force = None,
-    rocker_maker_limit_ratio: Ratio = None, *,
+    rocker_maker_limit_ratio: Ratio = None, side_name: Choice = None, intake_spring_open_load: Force = None,
+    intake_rocker_class: Choice = None, intake_rocker_ratio: Ratio = None, *,
     error_above={"production_needle_trunnion": q("460 lbf")},
     warning_above={
         "stamped_ball": q("380 lbf"), "production_caged_trunnion": q("500 lbf"),
@@ -67,8 +68,12 @@ def rocker_carries_open_load(
     ratio lowers it. The maker's own figure wins. Only one figure is widely agreed, 460 lbf at 1.7 for the factory
     body on uncaged needles, and counts as an error; others rate the same rocker by speed, good to 7500 rpm. The
     other classes have no source, are judged more mildly, and a shop may set its own. A factory shaft rocker has no
-    figure but its maker's. Within the last tenth the build still stands, and says that it is right at the limit.
+    figure but its maker's. Within the last tenth the build still stands, and says that it is right at the limit, once
+    where both sides are alike.
     """
+    same_as_intake = side_name == "exhaust" and (spring_open_load, rocker_class, rocker_ratio) == (
+        intake_spring_open_load, intake_rocker_class, intake_rocker_ratio)
+    near = None if same_as_intake else near
     if rocker_maker_load_limit is not None:
         scale = (1 + (rocker_maker_limit_ratio or rocker_ratio)) / (1 + rocker_ratio)
         return at_most(spring_open_load, Force(rocker_maker_load_limit * scale), near=near)

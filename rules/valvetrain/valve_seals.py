@@ -81,25 +81,34 @@ intake:
     level="error",
     due="ordering",
     says="The seal is made to grip a guide of {seal_guide_diameter}, but the guide's top is {guide_top_outside_diameter}.",
-    fix="Order seals for {guide_top_outside_diameter}, or have the guides' tops machined to {seal_guide_diameter}.",
+    fix="Order seals for {guide_top_outside_diameter}, or have the guides' tops machined to the seals' size.",
     source="common practice, no source",
     when={"seal_kind": ("positive", "positive_banded")},
     points_at=("seal_guide_diameter", "guide_top_outside_diameter"),
     conforming=(TOP % ("0.500 in", ""), TOP % ("0.502 in", ""), "intake: {seal: {kind: positive}}"),
-    nonconforming=(TOP % ("0.531 in", "# <-"), TOP % ("0.490 in", "# <-")),
+    nonconforming=(TOP % ("0.531 in", "# <-"), TOP % ("0.490 in", "# <-"), """
+        intake:
+          guide: {top_outside_diameter: 0.570 in}
+          seal: {kind: positive, outside_diameter: 0.562 in}  # <-
+        """),
 )
 def guide_top_fits_seal(
-    guide_top_outside_diameter: Length = None, seal_guide_diameter: Length = None, *, within_of: Length = q("0.005 in"),
+    guide_top_outside_diameter: Length = None, seal_guide_diameter: Length = None, seal_outside_diameter: Length = None, *,
+    within_of: Length = q("0.005 in"),
 ):
     """A positive seal holds by its grip on the guide: too large and it pumps up and down with the stem.
 
-    Asked where one of the two sizes is written; heads that come assembled are their maker's affair.
+    Asked where the seal's size is written; heads that come assembled are their maker's affair. Of a seal of which only the
+    outside is known, that must at least be larger than the guide.
     """
-    if guide_top_outside_diameter is None and seal_guide_diameter is None:
-        return not_applicable("neither the guide's top nor the seal's size is written")
-    if guide_top_outside_diameter is None or seal_guide_diameter is None:
-        return lacking("guide_top_outside_diameter" if guide_top_outside_diameter is None else "seal_guide_diameter")
-    return matches(seal_guide_diameter, guide_top_outside_diameter, tolerance=within_of)
+    if seal_guide_diameter is not None:
+        if guide_top_outside_diameter is None:
+            return lacking("guide_top_outside_diameter")
+        return matches(seal_guide_diameter, guide_top_outside_diameter, tolerance=within_of)
+    if guide_top_outside_diameter is None or seal_outside_diameter is None:
+        return not_applicable("the size of the seal is not written")
+    return require(guide_top_outside_diameter < seal_outside_diameter).at("seal_outside_diameter").saying(
+        "The seal is {seal_outside_diameter} over all, and the guide's top it should grip is {guide_top_outside_diameter}.")
 
 
 @rule(
