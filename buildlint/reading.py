@@ -26,6 +26,7 @@ IMPLIED = {
     ("item", "ordered_altogether"): Count,
     ("build", "ordered_pieces"): Entries,
     ("build", "order_lines"): Entries,
+    ("build", "parts_named"): Entries,
     ("build", "steps_listed"): List,
     ("build", "steps_done"): Entries,
     ("build", "steps_wanted_on"): Entries,
@@ -449,6 +450,9 @@ def _imply_order_sheet(spec):
         if quantity is not None:
             count = quantity.data * (per_set.data if per_set is not None else 1)
             pieces[item.name] = pieces.get(item.name, 0) + count
+    named = {outside_name(scope, value.word): value.text for scope, value in spec.written
+             if value.dimension == "part_number" and scope.kind != "item"}
+    spec.build.words["parts_named"] = Value("parts_named", named, Entries)
     if spec.items:
         spec.build.words["ordered_pieces"] = Value("ordered_pieces", pieces, Entries)
         spec.build.words["order_lines"] = Value("order_lines", lines, Entries)

@@ -43,6 +43,22 @@ IN_A_GASKET_SET = ("head_gasket", "intake_gasket", "exhaust_gasket", "valve_cove
                    "rear_main_seal", "front_seal", "stem_seal")
 WITH_STUDS = ("head_nut", "head_washer")
 
+# The word that names the part of an item in the spec; where the sides differ, for intake and exhaust.
+PART_NAMED_BY = {
+    "block": "block_part", "crank": "crank_part", "rod": "rod_part", "piston": "piston_part", "camshaft": "camshaft_part",
+    "timing_set": "timing_set_part", "head": "head_part", "head_gasket": "head_gasket_part", "damper": "damper_part",
+    "flywheel": "flywheel_part", "flexplate": "flywheel_part", "oil_pump": "oil_pump_part", "oil_pan": "oil_pan_part",
+    "intake_manifold": "manifold_part", "carburetor": "carburetor_part", "throttle_body": "throttle_part",
+    "fuel_pump": "fuel_pump_part", "distributor": "distributor_part", "spark_plug": "spark_plug_part", "water_pump": "water_pump_part",
+    "alternator": "alternator_part", "rear_main_seal": "rear_main_seal_part", "front_seal": "front_seal_part",
+    "main_bearing_set": "main_bearing_part", "rod_bearing_set": "rod_bearing_part", "cam_bearing_set": "cam_bearing_part",
+    "head_stud": "head_joint_part", "head_bolt": "head_joint_part", "head_nut": "head_joint_nut_part",
+    "head_washer": "head_joint_washer_part", "main_fastener": "main_joint_part", "rod_bolt": "rod_joint_part", "lifter": "lifter_part",
+    "pushrod": "pushrod_part", "rocker": "rocker_part",
+}
+PART_NAMED_BY_SIDE = {"valve": "valve_part", "valve_spring": "spring_part", "retainer": "retainer_part", "valve_lock": "lock_part",
+                      "stem_seal": "seal_part", "lifter": "lifter_part", "pushrod": "pushrod_part", "rocker": "rocker_part"}
+
 CALLED = {
     "rear_seal": "rear_main_seal", "main_seal": "rear_main_seal", "rear_crank_seal": "rear_main_seal",
     "timing_cover_seal": "front_seal", "front_crank_seal": "front_seal", "front_cover_seal": "front_seal", "crank_seal": "front_seal",
