@@ -2,6 +2,7 @@
 
 from ..dimensions import Frequency, Length, List, TorsionalStiffness
 from ..mechanics import torsion
+from ..numeric import least
 
 
 def crank_journal_overlap(main_bearing_journal_diameter_smallest: Length, rod_bearing_journal_diameter_smallest: Length,
@@ -31,3 +32,28 @@ def crank_torsional_frequency(crank_torsional_inertias: List, crank_torsional_st
     vibration (Den Hartog, Mechanical Vibrations, chapter 5, from memory).
     """
     return torsion.lowest_frequency(crank_torsional_inertias, crank_torsional_stiffnesses)
+
+
+def crank_counterweight_gap(crank_skirt_gap: Length, crank_block_gap: Length = None) -> Length:
+    """Least gap of the counterweights to skirts and block, as measured.
+
+    m. Source: definition.
+    """
+    return crank_skirt_gap if crank_block_gap is None else least(crank_skirt_gap, crank_block_gap)
+
+
+def crank_counterweight_gap__to_block(crank_block_gap: Length) -> Length:
+    """Least gap of the counterweights where only that to the block is written.
+
+    m. Source: definition.
+    """
+    return crank_block_gap
+
+
+def crank_counterweight_gap__from_parts(rod_length: Length, crank_throw: Length, piston_crown_to_skirt_end: Length,
+                                        piston_compression_height: Length, crank_counterweight_radius: Length) -> Length:
+    """Gap from skirt to counterweight at bottom: rod less throw, less skirt below the pin, less counterweight radius.
+
+    m. Source: geometry.
+    """
+    return rod_length - crank_throw - (piston_crown_to_skirt_end - piston_compression_height) - crank_counterweight_radius

@@ -1,6 +1,7 @@
 """The rod: its play beside its mate, its stretch at speed, and the joint of its cap."""
 
 from ..dimensions import Area, Choice, Count, Force, Length, Mass, Ratio, Rpm
+from ..numeric import least
 from ..quantities import q
 from ..tables.materials import MODULUS, ROD_METAL
 
@@ -103,3 +104,19 @@ def rod_clamp_ratio_overspeed(rod_clamp_load: Force, rod_inertia_load_overspeed:
 
 def _opening(inertia, parting):
     return inertia if parting is None else inertia + 2 * parting
+
+
+def rod_cam_gap_least(rod_cam_gap: Length, rod_bolt_cam_gap: Length = None) -> Length:
+    """Least gap of rod and rod bolt to the cam.
+
+    m. Source: definition.
+    """
+    return rod_cam_gap if rod_bolt_cam_gap is None else least(rod_cam_gap, rod_bolt_cam_gap)
+
+
+def rod_cam_gap_least__of_bolt(rod_bolt_cam_gap: Length) -> Length:
+    """Least gap to the cam where only that of the bolt is written.
+
+    m. Source: definition.
+    """
+    return rod_bolt_cam_gap
