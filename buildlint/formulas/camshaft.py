@@ -165,6 +165,18 @@ def lobe_centerline_in_engine__by_key(lobe_centerline: Angle, side_name: Choice,
     return lobe_centerline + (timing_set_advance if side_name == "exhaust" else -timing_set_advance)
 
 
+# -- what is driven off the cam ---------------------------------------------------------------------------
+
+
+def distributor_pump_drive_gap(distributor_pump_drive_gap_before: Length, intake_rail_cut: Length) -> Length:
+    """End gap of the distributor over the pump's drive after cuts: what there was less what the intake came down.
+
+    The intake, cut to fit again, comes down by what its end rails lose, and the distributor stands on it. m.
+    Source: geometry of the wedge between heads and valley.
+    """
+    return distributor_pump_drive_gap_before - intake_rail_cut
+
+
 # -- the synthetic flank -----------------------------------------------------------------------------------
 
 

@@ -103,7 +103,7 @@ camshaft: {held_by: %s}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="A roller cam is held by {camshaft_held_by}: nothing keeps it from walking forward.",
+    says="A roller cam is held {how}: nothing keeps it from walking forward.",
     fix="Fit a thrust plate behind the sprocket, or a button against a timing cover stiff enough to bear it.",
     source="common practice, no source",
     points_at=("camshaft_held_by",),
@@ -124,7 +124,8 @@ def roller_cam_has_thrust_means(camshaft_held_by: Choice = None, intake_lifter_k
         return not_applicable("flat lobes hold the cam by their taper")
     if camshaft_held_by is None:
         return lacking("camshaft_held_by")
-    return one_of(camshaft_held_by, ("thrust_plate", "button"))
+    return one_of(camshaft_held_by, ("thrust_plate", "button")).telling(
+        how="by nothing" if camshaft_held_by == "none" else "only by lobe taper, which it does not have")
 
 
 PLUG = """

@@ -168,4 +168,4 @@ def lobes_of_one_side_match(
     if lobe_measured_lift_spread is None or not lobe_measured_lift_largest:
         return not_applicable("only one lobe was measured")
     verdict = at_most(Fraction(lobe_measured_lift_spread / lobe_measured_lift_largest, "%"), beyond)
-    return verdict.telling(spread=lobe_measured_lift_spread, lowest=lobe_measured_lift_smallest)
+    return verdict.telling(spread=Length(lobe_measured_lift_spread), lowest=lobe_measured_lift_smallest)

@@ -37,7 +37,7 @@ def metal_of_cam_gear(gear, core):
     scope="build",
     level="error",
     due="ordering",
-    says="A {distributor_drive_gear_material} gear runs on a cam gear of {cam_gear}: {trouble}.",
+    says="The distributor's gear is of {distributor_drive_gear_material} and runs on a cam gear of {cam_gear}: {trouble}.",
     fix="Change the gear on the distributor, not the cam: {cure}. The cam maker's word on the pair wins.",
     source="common practice, no source; several accounts of the trade press agree",
     points_at=("distributor_drive_gear_material", "camshaft_gear_material", "camshaft_core"),

@@ -74,7 +74,7 @@ def lobe_nose_radius_is_large(lobe_nose_radius: Length, lifter_kind: Choice, lob
     The radius follows from base circle, lift and how fast the lobe turns over; without a table of the lobe it is an
     estimate.
     """
-    return at_least(Length(lobe_nose_radius, "in" if lobe_nose_radius < 0 else "mm"), least)
+    return at_least(lobe_nose_radius, least)
 
 
 CONTACT = """
@@ -145,7 +145,7 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="The lobe runs out to {value} from the middle of the foot; this foot bears to {limit}.",
+    says="The contact runs out to {value} from the middle of the foot; this foot bears it to {limit}.",
     fix="Take a lifter with a foot of at least {foot_to_order}, a mushroom foot, rollers, or a slower lobe.",
     source="kinematics of a flat follower, any text on cams; edge margin common practice, no source",
     when={"lifter_kind": FLATS},

@@ -61,7 +61,7 @@ lifters: {kind: %s}  %s
     scope="side",
     level="error",
     due="ordering",
-    says="{lifter_kind} lifters run on lobes ground for {camshaft_grind}: {trouble}.",
+    says="The lobes are ground for {camshaft_grind} and the lifters are {lifter_kind}: {trouble}.",
     fix="Order lifters for the grind, or the cam ground for the lifters.",
     source="common practice, no source",
     when={"camshaft_grind": given, "lifter_kind": given},

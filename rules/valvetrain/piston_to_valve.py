@@ -195,5 +195,8 @@ def piston_clears_pumped_lifter(
     estimated = piston_gap_written is None and lobe_table is None
     if left <= 0 and floats and not estimated:
         verdict.level = "error"
+    if left < 0:
+        verdict.telling(into=Length(-left)).saying(
+            "A lifter pumped up by its {lifter_preload} of preload holds the valve {held} open, {into} into the piston.")
     return verdict.telling(held=Length(held), preload_to_set=Length(max(0.0, (piston_gap - warning_below) / rocker_ratio)),
                            cut=Length(warning_below - left))

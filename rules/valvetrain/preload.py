@@ -64,7 +64,7 @@ def preload_suits_the_lifter(
                     how="a pushrod {} by as much".format("longer" if goal > lifter_preload else "shorter"))
     if lifter_travel_per_turn is None:
         return verdict
-    return verdict.telling(turn=lifter_travel_per_turn, turns=f"{by / lifter_travel_per_turn:.2f}",
+    return verdict.telling(turn=Length(lifter_travel_per_turn), turns=f"{by / lifter_travel_per_turn:.2f}",
                            way="in" if goal > lifter_preload else "out").saying(
         fix="Turn the adjuster {turns} of a turn {way}, toward {target} at the plunger; one turn moves it {turn}.")
 
@@ -134,7 +134,8 @@ def preload_survives_warm_up(
     verdict = at_least(lifter_preload_hot, least)
     if verdict.kind == "fail":
         return verdict.telling(lost=Length(lifter_preload - lifter_preload_hot), short=Length(least - lifter_preload_hot)).saying(
-            "Of {lifter_preload} preload the engine takes {lost} when it gets hot: {value} is left.",
+            "Of {lifter_preload} preload the engine takes {lost} when it gets hot: "
+            + ("{value} is left." if lifter_preload_hot >= 0 else "the lifter goes into lash."),
             "Order pushrods longer by {short} or more, or turn the adjusters in by as much at the lifter.")
     if lifter_plunger_travel is None or lifter_deep_set:
         return verdict

@@ -14,8 +14,8 @@ timing_set: {kind: double_roller, center_distance_change: %s}  %s
     scope="build",
     level="warning",
     due="ordering",
-    says="The crank moved {block_line_bore_removed} toward the cam, and the timing set is made for a distance {made_for} shorter "
-         "than standard: the chain is {value} too {state}.",
+    says="The crank moved {block_line_bore_removed} toward the cam, and the timing set is made for {made_for}: the chain is "
+         "{value} too {state}.",
     fix="Order the set made for a distance shorter by {wanted}.",
     source="geometry; limits common practice, no source",
     when={"block_line_bore_removed": given, "timing_set_kind": CHAINS},
@@ -38,7 +38,12 @@ def chain_suits_centre_distance(
         verdict = at_most(Length(slack), warning=warning_above, note=note_above)
     else:
         verdict = at_most(Length(-slack), warning=tight_above)
-    return verdict.telling(made_for=Length(made_for), state="long" if slack >= 0 else "short", wanted=block_line_bore_removed)
+    verdict.telling(made_for="the standard distance", state="long" if slack >= 0 else "short", wanted=block_line_bore_removed)
+    if not made_for:
+        return verdict
+    return verdict.telling(made_for=Length(made_for)).saying(
+        "The crank moved {block_line_bore_removed} toward the cam, and the timing set is made for a distance shorter by {made_for}: the "
+        "chain is {value} too {state}.")
 
 
 CARRYING = """
@@ -116,7 +121,7 @@ timing_set: {cam_bolts: %s, sensor_teeth_expected: %s}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="The {part} has {value} {what}, the {other} {limit}.",
+    says="{what} {part}: {value}; {other}: {limit}.",
     fix="Order the two to one pattern: they cannot be made to fit.",
     source="geometry",
     points_at=("timing_set_cam_bolts", "timing_set_sensor_teeth_expected"),
@@ -133,8 +138,8 @@ def cam_drive_fits_cam_nose(
     start.
     """
     pairs = [row for row in (
-        ("sprocket", "bolt holes", "nose of the cam", timing_set_cam_bolts, camshaft_nose_bolts, "timing_set_cam_bolts"),
-        ("controller", "teeth in mind", "wheel on the cam", timing_set_sensor_teeth_expected, camshaft_sensor_teeth,
+        ("of the sprocket", "Bolt holes", "in the nose of the cam", timing_set_cam_bolts, camshaft_nose_bolts, "timing_set_cam_bolts"),
+        ("the controller expects", "Teeth", "on the wheel of the cam", timing_set_sensor_teeth_expected, camshaft_sensor_teeth,
          "timing_set_sensor_teeth_expected"),
     ) if row[3] is not None and row[4] is not None]
     if not pairs:

@@ -78,7 +78,8 @@ def valve_clears_cylinder_wall(
     """
     measured = wall_gap_written is not None
     verdict = at_least(wall_gap, warning=warning_below, error=error_below if measured else Length(0.0))
-    return verdict.telling(smaller=Length(2 * (warning_below - wall_gap)))
+    verdict.telling(smaller=Length(2 * (warning_below - wall_gap)), over=Length(-wall_gap))
+    return verdict.saying("The open valve stands {over} into the cylinder wall; keep {warning_below} clear of it.") if wall_gap < 0 else verdict
 
 
 @rule(
