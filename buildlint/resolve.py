@@ -37,20 +37,30 @@ class Value:
     """What a word means in one scope.
 
     ``data`` is what a rule is given: an Amount or float in SI, a text, a list. ``elements`` holds one Value
-    for each cylinder or journal where the word is a list (or follows from one), ``along`` what they are
-    counted along. A computed value has its ``formula`` and ``inputs``; a written one its place and pointer.
+    for each cylinder or journal where the word is a list (or follows from one, then worked out when asked for),
+    ``along`` what they are counted along. A computed value has its ``formula`` and ``inputs``; a written one its place and pointer.
     """
 
     __slots__ = ("word", "data", "dimension", "unit", "text", "place", "pointer", "chosen", "plan", "measured",
-                 "elements", "along", "formula", "inputs", "definition")
+                 "_elements", "along", "formula", "inputs", "definition")
 
     def __init__(self, word, data, dimension, unit="", text="", place=None, pointer="", chosen=None, plan=None,
                  measured=None, elements=(), along=None, formula=None, inputs=(), definition=None):
         self.word, self.data, self.dimension, self.unit, self.text = word, data, dimension, unit, text
         self.place, self.pointer, self.chosen = place, pointer, chosen
         self.plan, self.measured = plan, measured
-        self.elements, self.along = elements, along
+        self._elements, self.along = elements, along
         self.formula, self.inputs, self.definition = formula, inputs, definition
+
+    @property
+    def elements(self):
+        if type(self._elements) is _Later:
+            self._elements = self._elements.worked_out(self)
+        return self._elements
+
+    @elements.setter
+    def elements(self, elements):
+        self._elements = elements
 
     @property
     def written(self):
@@ -70,16 +80,29 @@ class Value:
         return found
 
 
+class _Later:
+    """The values of a computed word for each cylinder or journal, worked out only when somebody asks."""
+
+    __slots__ = ("scope", "count")
+
+    def __init__(self, scope, count):
+        self.scope, self.count = scope, count
+
+    def worked_out(self, whole):
+        views = (self.scope.at(whole.along, position) for position in range(1, self.count + 1))
+        return tuple(view.computed(whole.word) or whole for view in views)
+
+
 class Scope:
     """A place where words have a meaning: the build, one side, one joint, one cylinder."""
 
     __slots__ = ("kind", "name", "parent", "words", "children", "cache", "ways", "pointer", "place", "base",
-                 "along", "position", "prefix", "positions_cache", "label_cache")
+                 "along", "position", "prefix", "positions_cache", "label_cache", "computed_cache")
 
     def __init__(self, kind, name, parent, ways, pointer="", place=None):
         self.kind, self.name, self.parent, self.ways = kind, name, parent, ways
         self.pointer, self.place = pointer, place
-        self.words, self.children, self.cache = {}, {}, {}
+        self.words, self.children, self.cache, self.computed_cache = {}, {}, {}, {}
         self.base, self.along, self.position = self, None, None
         self.prefix = f"{name}_{OUTSIDE[kind]}" if kind in OUTSIDE else None
         self.positions_cache = self.label_cache = None
@@ -127,7 +150,7 @@ class Scope:
         found = self._written(word)
         if found is not None:
             return self._here(found)
-        found = self._from_formula(word)
+        found = self.computed(word)
         if found is not None:
             return found
         parts = split_ending(word)
@@ -165,8 +188,31 @@ class Scope:
             scope = scope.parent
         return None, None
 
-    def _from_formula(self, word):
-        for formula in self.ways.get(word, ()):
+    def computed(self, word):
+        """The Value that a formula gives, whether or not the word itself is written; None when none does.
+
+        Where this scope knows nothing of its own that the formulas rest on, the answer is that of the scope it
+        lies in, worked out once.
+        """
+        if word not in self.ways:
+            return None
+        try:
+            return self.computed_cache[word]
+        except KeyError:
+            self.computed_cache[word] = None
+            found = self.computed_cache[word] = self._computed(word)
+            return found
+
+    def _computed(self, word):
+        if self.position is not None:
+            whole = self.base.computed(word)
+            if whole is None or whole.along != self.along:
+                return whole
+        elif self.parent is not None:
+            names, parts = self.ways.rests_on(word)
+            if names.isdisjoint(self.words) and parts.isdisjoint(self.children):
+                return self.parent.computed(word)
+        for formula in self.ways[word]:
             inputs = []
             for name in formula.inputs:
                 value = self.value(name)
@@ -184,22 +230,19 @@ class Scope:
                 for value in known:
                     if value.along is not None:
                         result.along = value.along
-                        self._spread_out(result, word, len(value.elements))
+                        count = value._elements.count if type(value._elements) is _Later else len(value._elements)
+                        result.elements = _Later(self, count)
                         break
             return result
         return None
 
-    def _spread_out(self, result, word, count):
-        """A word that follows from a list has a value for each cylinder or journal too."""
-        elements = [self.at(result.along, position).value(word) for position in range(1, count + 1)]
-        if all(element is not None for element in elements):
-            result.elements = tuple(elements)
-        else:
-            result.along = None
-
     def _ending(self, word, ending, whole):
         if ending == "_computed":
-            return self._from_formula(word)
+            found = self.computed(word)
+            if found is not None:
+                return found
+            child, inner = self.child(word)
+            return child.value(inner + ending) if child is not None else None
         found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.value(word)
         if found is None:
             child, inner = self.child(word)

@@ -50,9 +50,41 @@ def formula_of(function):
     )
 
 
+class Ways(dict):
+    """{word: [formulas in the order to be tried]}, and what each word rests on, however far down."""
+
+    def __init__(self, *given):
+        super().__init__(*given)
+        self._rests_on = {}
+
+    def rests_on(self, word):
+        """(names, beginnings that name a part) of everything the formulas of a word may ask for in their scope."""
+        found = self._rests_on.get(word)
+        if found is None:
+            from ..resolve import split_ending, split_outside
+
+            names, parts, waiting = set(), set(), [word]
+            while waiting:
+                for formula in self.get(waiting.pop(), ()):
+                    for name in formula.inputs:
+                        if name in names:
+                            continue
+                        names.add(name)
+                        waiting.append(name)
+                        ending = split_ending(name)
+                        if ending is not None:
+                            names.add(ending[0])
+                            waiting.append(ending[0])
+                        outside = split_outside(name)
+                        if outside is not None:
+                            parts.add(outside[0])
+            found = self._rests_on[word] = frozenset(names), frozenset(parts)
+        return found
+
+
 def load():
-    """Return {word: [formulas in the order to be tried]} of every module in this folder."""
-    ways = {}
+    """Return the Ways of every module in this folder."""
+    ways = Ways()
     for path in sorted(Path(__file__).parent.glob("*.py")):
         if path.stem.startswith("_"):
             continue

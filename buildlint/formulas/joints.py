@@ -3,15 +3,18 @@
 Threads and areas stand in ``threads``, how the joint gives under load in ``joint_stiffness``.
 """
 
-from ..dimensions import Angle, Area, Choice, Force, Fraction, Length, Pressure, Ratio, Stiffness, Torque
+from ..dimensions import Angle, Area, Choice, Force, Fraction, Length, Pressure, Ratio, Stiffness, Text, Torque
 from ..mechanics import bolt, threads
 from ..numeric import PI, least, sqrt, where
 from ..tables.fasteners import (
+    ABSURD_SHARE,
     ISO_8_8_ABOVE,
     ISO_8_8_CHANGES_ABOVE,
     NUT_FACTOR_OFFSET,
     NUT_FACTOR_SLOPE,
     NUT_FACTORS,
+    ORDINARY_SHARE,
+    OTHER_TORQUE_UNITS,
     PRELOAD_SCATTER,
     SCATTER_WITH_MEASURED_FRICTION,
     STRENGTH_CLASSES,
@@ -413,6 +416,19 @@ def share_of_yield(preload: Force, yield_load: Force) -> Fraction:
     Source: Shigley, Mechanical Engineering Design, 9th ed., section 8-9.
     """
     return preload / yield_load
+
+
+def torque_unit_meant(torque: Torque, share_of_proof: Fraction) -> Text:
+    """The unit that would turn an absurd torque into an ordinary one; nothing where the torque makes sense as read.
+
+    Source: definitions of the units; what is absurd and ordinary common practice, no source.
+    """
+    if ABSURD_SHARE[0] <= share_of_proof <= ABSURD_SHARE[1]:
+        return None
+    for unit, factor in OTHER_TORQUE_UNITS.get(getattr(torque, "unit", ""), ()):
+        if ORDINARY_SHARE[0] <= share_of_proof * factor <= ORDINARY_SHARE[1]:
+            return unit
+    return None
 
 
 def intended_preload(preload: Force) -> Force:
