@@ -5,6 +5,8 @@ dimension enters. One zone, one constant ratio of specific heats, no loss of hea
 within some eight percent, and no more is claimed.
 """
 
+from functools import lru_cache
+
 from ..numeric import PI, exp, greatest
 from . import slider_crank
 
@@ -40,20 +42,43 @@ def cycle(compression_ratio, burn_center, rod_ratio=USUAL_ROD_RATIO, heat=HEAT, 
     follows from the first law. ``burn_center`` is where half has burned, rad after top.
     Source: Ferguson and Kirkpatrick, Internal Combustion Engines, ch. 2 (finite heat release).
     """
-    start = burn_center - HALF_BURNED * burn_length
+    given = compression_ratio, burn_center, rod_ratio, heat, burn_length, specific_heats, steps
+    return (_cycle_again if all(isinstance(value, (float, int)) for value in given) else _cycle)(*given)
+
+
+def _cycle(compression_ratio, burn_center, rod_ratio, heat, burn_length, specific_heats, steps):
+    clearance = 1.0 / (compression_ratio - 1.0)
     full = volume(PI, compression_ratio, rod_ratio)
     held = full**specific_heats  # p V^g, at bottom p is one
-    step = REACH / steps
-    peak, before = None, 0.0
-    for number in range(1, steps + 1):
-        after = 1.0 - exp(-SHAPE * (number * step) ** POWER)
-        middle = volume(start + (number - 0.5) * step * burn_length, compression_ratio, rod_ratio)
-        held = held + (specific_heats - 1.0) * heat * (after - before) * middle ** (specific_heats - 1.0)
-        before = after
-        here = held / volume(start + number * step * burn_length, compression_ratio, rod_ratio) ** specific_heats
-        peak = here if peak is None else greatest(peak, here)
+    again = isinstance(burn_center, (float, int)) and isinstance(rod_ratio, (float, int)) and isinstance(burn_length, (float, int))
+    drops = (_drops_again if again else _drops)(burn_center, rod_ratio, burn_length, steps)
+    pressures = []
+    for burned, middle, end in zip(_burned_in_steps(steps), *drops):
+        held = held + (specific_heats - 1.0) * heat * burned * (clearance + middle) ** (specific_heats - 1.0)
+        pressures.append(held / (clearance + end) ** specific_heats)
     last = held / full**specific_heats
-    return peak, heat * before - (last - 1.0) * full / (specific_heats - 1.0)
+    work = heat * sum(_burned_in_steps(steps)) - (last - 1.0) * full / (specific_heats - 1.0)
+    return greatest(*pressures), work
+
+
+def _drops(burn_center, rod_ratio, burn_length, steps):
+    """Piston drop in the middle and at the end of each step of the burn, in strokes."""
+    start, step = burn_center - HALF_BURNED * burn_length, REACH / steps
+    middles = [slider_crank.piston_drop(start + (number - 0.5) * step * burn_length, 0.5, rod_ratio) for number in range(1, steps + 1)]
+    ends = [slider_crank.piston_drop(start + number * step * burn_length, 0.5, rod_ratio) for number in range(1, steps + 1)]
+    return middles, ends
+
+
+@lru_cache(8)
+def _burned_in_steps(steps):
+    """Share of the charge that burns in each step."""
+    shares = [1.0 - exp(-SHAPE * (number * REACH / steps) ** POWER) for number in range(steps + 1)]
+    return tuple(after - before for before, after in zip(shares, shares[1:]))
+
+
+# The cylinders of an engine differ in their ratio alone, and several words ask for the same cycle.
+_drops_again = lru_cache(64)(_drops)
+_cycle_again = lru_cache(1024)(_cycle)
 
 
 def peak_over_mean(compression_ratio, burn_center, rod_ratio=USUAL_ROD_RATIO):
