@@ -1,7 +1,7 @@
 """What moves, weighed: reciprocating and rotating mass, the bobweight, and the grade of what is left."""
 
 from ..dimensions import Angle, Choice, Count, Fraction, Mass, Rpm, Speed, Unbalance
-from ..numeric import valid
+from ..numeric import greatest, valid
 
 
 def rings_mass(top_ring_mass: Mass, second_ring_mass: Mass, oil_ring_mass: Mass) -> Mass:
@@ -68,3 +68,50 @@ def balance_grade(balance_residual_per_plane: Unbalance, crank_mass: Mass, rev_l
     kg*m, kg, rad/s -> m/s; 0.016 m/s is G16. Source: ISO 21940-11, e_per x w = G.
     """
     return 2 * balance_residual_per_plane * rev_limit / crank_mass
+
+
+def weights_spread_worst(piston_mass_spread: Mass = None, rod_small_end_mass_spread: Mass = None,
+                         rod_big_end_mass_spread: Mass = None) -> Mass:
+    """Largest spread of pistons, small ends and big ends that were weighed one by one.
+
+    kg. Source: definition.
+    """
+    return _largest(piston_mass_spread, rod_small_end_mass_spread, rod_big_end_mass_spread)
+
+
+def balance_card_deviation(
+    balance_card_piston_mass: Mass = None, piston_mass_smallest: Mass = None, balance_card_pin_mass: Mass = None, piston_pin_mass: Mass = None,
+    balance_card_rings_mass: Mass = None, rings_mass: Mass = None, balance_card_small_end_mass: Mass = None,
+    rod_small_end_mass_smallest: Mass = None, balance_card_big_end_mass: Mass = None, rod_big_end_mass_smallest: Mass = None,
+    balance_card_shells_mass: Mass = None, balance_shells_mass: Mass = None, balance_card_locks_mass: Mass = None,
+    piston_pin_locks_mass: Mass = None,
+) -> Mass:
+    """Largest difference between a mass of the balance card and the part as it is now.
+
+    kg. Source: definition.
+    """
+    pairs = ((balance_card_piston_mass, piston_mass_smallest), (balance_card_pin_mass, piston_pin_mass), (balance_card_rings_mass, rings_mass),
+             (balance_card_small_end_mass, rod_small_end_mass_smallest), (balance_card_big_end_mass, rod_big_end_mass_smallest),
+             (balance_card_shells_mass, balance_shells_mass), (balance_card_locks_mass, piston_pin_locks_mass))
+    return _largest(*(abs(now - card) for card, now in pairs if card is not None and now is not None))
+
+
+def balance_bobweight_planned(balance_card_bobweight: Mass) -> Mass:
+    """The bobweight the crank will be balanced to: that of the card.
+
+    kg. Source: the card.
+    """
+    return balance_card_bobweight
+
+
+def balance_bobweight_planned__from_parts(balance_bobweight_largest: Mass) -> Mass:
+    """The bobweight the crank will be balanced to: from the parts where there is no card yet.
+
+    kg. Source: definition.
+    """
+    return balance_bobweight_largest
+
+
+def _largest(*values):
+    known = [value for value in values if value is not None]
+    return greatest(*known) if known else None

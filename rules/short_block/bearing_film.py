@@ -36,12 +36,12 @@ oiling: {grade: 10W-30}
     conforming=(LOAD % ("7.7 MPa", "0.0022 in", "copper_lead_trimetal", ""), LOAD % ("7.7 MPa", "0.0022 in", "silicon_aluminum", "")),
     nonconforming=LOAD % ("11 MPa", "0.0022 in", "silicon_aluminum", "# <-"),
 )
-def bearing_pressure_suits_lining(unit_load: Pressure, lining: Choice, *, rows=LININGS):
+def bearing_pressure_suits_lining(unit_load_largest: Pressure, lining: Choice, *, rows=LININGS):
     """Each lining has a load at which it begins to move or tire; above it the shells are a part to look at soon.
 
     Gas counts less the inertia that pulls against it, at the speed of peak torque; at the limiter inertia counts alone.
     """
-    return at_most(Pressure(unit_load), note=rows[lining]).telling(lining=lining.replace("_", " "))
+    return at_most(Pressure(unit_load_largest), note=rows[lining]).telling(lining=lining.replace("_", " "))
 
 
 @rule(
@@ -58,15 +58,15 @@ def bearing_pressure_suits_lining(unit_load: Pressure, lining: Choice, *, rows=L
     nonconforming=((LOAD % ("14 MPa", "0.0022 in", "copper_lead_trimetal", "# <-")).replace("grade: 10W-30", "grade: 0W-20, temperature_highest: 280 degF"),),
 )
 def oil_film_stays_thick_enough(
-    film_thickness: Length, film_ratio: Ratio = None, *, thinnest: Length = q("0.7 um"), least_ratio: Ratio = q("1.0", "ratio"),
+    film_thickness_smallest: Length, film_ratio_smallest: Ratio = None, *, thinnest: Length = q("0.7 um"), least_ratio: Ratio = q("1.0", "ratio"),
 ):
     """Between journal and shell stand one or two micrometers of oil at the worst moment; how many decides the bearing's life.
 
     The load is taken as if it stood still, which it never does, so the number only ranks one build against another; in a
     running engine the film is thicker.
     """
-    verdict = at_least(Length(film_thickness, "um"), note=thinnest)
-    if verdict.kind == "pass" and film_ratio is not None:
-        verdict = at_least(Ratio(film_ratio), note=least_ratio)
+    verdict = at_least(Length(film_thickness_smallest, "um"), note=thinnest)
+    if verdict.kind == "pass" and film_ratio_smallest is not None:
+        verdict = at_least(Ratio(film_ratio_smallest), note=least_ratio)
         return verdict.saying("The estimated oil film is {value} times the roughness of its faces; above {limit} they stay apart.")
     return verdict.saying("The estimated oil film of the big end is {value}, below {limit}.")

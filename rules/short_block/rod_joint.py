@@ -38,8 +38,8 @@ joints:
         """),
 )
 def rod_joint_stays_closed(
-    rod_clamp_load: Force, rod_clamp_ratio: Ratio, rod_clamp_ratio_overspeed: Ratio, rod_inertia_load: Force, rev_limit: Rpm,
-    overspeed: Rpm, rod_joint_preload: Force = None, *,
+    rod_clamp_load: Force, rod_clamp_ratio_smallest: Ratio, rod_clamp_ratio_overspeed_smallest: Ratio, rev_limit: Rpm,
+    rod_joint_preload: Force = None, *,
     warning_below: Ratio = q("1.5", "ratio"), error_below: Ratio = q("1.2", "ratio"), overspeed_error_below: Ratio = q("1.0", "ratio"),
     overspeed_warning_below: Ratio = q("1.2", "ratio"),
 ):
@@ -50,12 +50,12 @@ def rod_joint_stays_closed(
     three quarters of yield is taken and nothing here is more than a warning. A missed shift (ten percent unless
     missed_shift_overspeed says otherwise) must not open it either.
     """
-    verdict = at_least(Ratio(rod_clamp_ratio), error=error_below, warning=warning_below)
-    where, ratio, speed = "the limiter", rod_clamp_ratio, rev_limit
+    verdict = at_least(Ratio(rod_clamp_ratio_smallest), error=error_below, warning=warning_below)
+    where, ratio = "the limiter", rod_clamp_ratio_smallest
     if verdict.kind == "pass":
-        over = at_least(Ratio(rod_clamp_ratio_overspeed), error=overspeed_error_below, warning=overspeed_warning_below)
+        over = at_least(Ratio(rod_clamp_ratio_overspeed_smallest), error=overspeed_error_below, warning=overspeed_warning_below)
         if over.kind == "fail":
-            verdict, where, ratio, speed = over, "a missed shift", rod_clamp_ratio_overspeed, overspeed
+            verdict, where, ratio = over, "a missed shift", rod_clamp_ratio_overspeed_smallest
     if rod_joint_preload is None:
         verdict.within_level("warning")
     wanted = warning_below if where == "the limiter" else overspeed_warning_below
@@ -78,6 +78,6 @@ ALONE = JOINT.replace("rev_limit: %s", "rev_limit: 8500 rpm")
     conforming=ALONE % ("200 ksi", ""),
     nonconforming=ALONE % ("100 ksi", "# <-"),
 )
-def rod_bolt_carries_inertia_alone(rod_joint_yield_load: Force, rod_inertia_load: Force):
+def rod_bolt_carries_inertia_alone(rod_joint_yield_load: Force, rod_inertia_load_largest: Force):
     """An old rule sizes each of the two bolts for the whole load, since a cap that bends loads one of them more."""
-    return at_least(Force(rod_joint_yield_load), note=Force(rod_inertia_load))
+    return at_least(Force(rod_joint_yield_load), note=Force(rod_inertia_load_largest))
