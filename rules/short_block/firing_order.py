@@ -125,3 +125,96 @@ def _tops(throw_angles, banks, bank_angle):
         for number in bank:
             lean[int(number)] = (-0.5 if place else 0.5) * bank_angle * degrees
     return {number: (lean.get(number, 0.0) - angle * degrees) % 360 for number, angle in enumerate(throw_angles, 1)}
+
+
+SAME = """
+engine: {cylinders: 8, firing_order: [1, 8, 4, 3, 6, 5, 7, 2]}
+camshaft: {firing_order: %s}
+ignition: {spark_order: %s}
+fuel_system: {injection: sequential, injector_order: %s}  %s
+"""
+BASE, SWAP = "[1, 8, 4, 3, 6, 5, 7, 2]", "[1, 8, 7, 3, 6, 5, 4, 2]"
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="The firing order is {written}, but {place} says {other}.",
+    fix="Decide which crank and cam are used, and write their order everywhere: cam card, leads or coils, injectors, controller.",
+    source="arithmetic",
+    points_at=("camshaft_firing_order", "spark_order", "fuel_injector_order", "firing_order"),
+    conforming=(SAME % (BASE, BASE, BASE, ""), SAME % ("[8, 4, 3, 6, 5, 7, 2, 1]", BASE, BASE, "")),
+    nonconforming=(SAME % (BASE, BASE, SWAP, "# <-"), """
+        engine: {cylinders: 8, firing_order: [1, 8, 4, 3, 6, 5, 7, 2]}
+        camshaft: {firing_order: [1, 8, 7, 3, 6, 5, 4, 2]}  # <-
+        """, """
+        engine: {cylinders: 8, firing_order: [1, 8, 7, 3, 6, 5, 4, 2]}
+        ignition: {spark_order: [1, 8, 4, 3, 6, 5, 7, 2]}  # <-
+        """),
+)
+def firing_order_is_same_everywhere(
+    firing_order: List, camshaft_firing_order: List = None, spark_order: List = None, fuel_injector_order: List = None,
+):
+    """A cam ground for another order than the leads are laid for runs on six cylinders and backfires through two.
+
+    The lists may begin with another cylinder; what counts is who follows whom. Sequential injectors in the old order run
+    well enough not to be noticed and wash two bores.
+    """
+    others = (("the cam's card", "camshaft_firing_order", camshaft_firing_order), ("the ignition", "spark_order", spark_order),
+              ("the injectors' sequence", "fuel_injector_order", fuel_injector_order))
+    if all(order is None for _, _, order in others):
+        return lacking("camshaft_firing_order")
+    for place, word, order in others:
+        if order is not None and _from_first(order) != _from_first(firing_order):
+            return require(False).telling(place=place, other="-".join(str(int(number)) for number in order),
+                                          written="-".join(str(int(number)) for number in firing_order)).at(word)
+    return passes()
+
+
+def _from_first(order):
+    """The order turned round so that it begins with its lowest cylinder."""
+    numbers = [int(number) for number in order]
+    start = numbers.index(min(numbers))
+    return numbers[start:] + numbers[:start]
+
+
+WIRING = """
+build: {stage: assembly}
+engine: {cylinders: 8, firing_order: [1, 8, 7, 3, 6, 5, 4, 2]}
+camshaft: {ordered_as: swap, firing_order: [1, 8, 7, 3, 6, 5, 4, 2]}  %s
+fuel_system: {injection: %s}
+%s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="assembly",
+    says="The cam is ground for a swapped order, and {missing} not been written for it.",
+    fix="Move leads or coils, injectors, header pairing, and the cylinder used for timing and leak-down together; write spark_order, and "
+        "injector_order with sequential injection.",
+    source="common practice, no source",
+    when={"camshaft_ordered_as": ("swap",)},
+    points_at=("camshaft_ordered_as",),
+    conforming=WIRING % ("", "batch", "ignition: {spark_order: [1, 8, 7, 3, 6, 5, 4, 2]}"),
+    nonconforming=(WIRING % ("# <-", "batch", ""), WIRING % ("# <-", "sequential", "ignition: {spark_order: [1, 8, 7, 3, 6, 5, 4, 2]}")),
+)
+def swapped_order_updates_wiring(
+    camshaft_ordered_as: Choice, spark_order: List = None, fuel_injection: Choice = None, fuel_injector_order: List = None,
+    stage: Choice = None,
+):
+    """A swapped cam in an engine wired the old way is the classic of the first start.
+
+    Asked once the engine is being assembled; before, the missing lists are only open.
+    """
+    missing = ["spark_order"] if spark_order is None else []
+    missing += ["fuel_injector_order"] if fuel_injection == "sequential" and fuel_injector_order is None else []
+    if not missing:
+        return passes()
+    if stage not in ("assembly", "handover"):
+        return lacking(*missing)
+    names = {"spark_order": "the order of the sparks", "fuel_injector_order": "the sequence of the injectors"}
+    text = " and ".join(names[word] for word in missing)
+    return require(False).telling(missing=f"{text} {'has' if len(missing) == 1 else 'have'}")
