@@ -144,7 +144,7 @@ assembly:
     scope="step",
     level="error",
     due="assembly",
-    says="{step} come before the heads are torqued.",
+    says="The {step} go in before the heads are torqued.",
     fix="Torque the heads in all steps first; then pushrods, rockers and setting.",
     source="common practice, no source",
     when={"step": ("pushrods", "rockers")},

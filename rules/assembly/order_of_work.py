@@ -89,9 +89,10 @@ def build_steps_form_an_order(
         from buildlint.vocabulary import suggest
 
         meant = suggest(unknown[0], [*STEPS, *steps_listed])
-        return require(False).at("after").telling(
-            what=f"{_said(step)} is to follow {_said(unknown[0])}, and no step has that name.",
-            how=(f"Write {meant}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.")
+        plainly = (meant or "").replace("{", "{{").replace("}", "}}")
+        return require(False).at("after").saying(
+            fix=(f"Write {plainly}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.").telling(
+            what=f"The step {_said(step)} is to follow {_said(unknown[0])}, and no step has that name.")
     circle = circle_through(step, table, step_prerequisites)
     if circle:
         told = min((name for name in circle if name in steps_listed and step_prerequisites.get(name)), default=step,
@@ -106,7 +107,7 @@ def build_steps_form_an_order(
         parts = ([f"before {_listing(early)}, which must be done first"] if early else []) + (
             [f"after {_listing(late)}, which cannot be done without it"] if late else [])
         return require(False).telling(
-            what=f"{_said(step).capitalize()} stands {' and '.join(parts)}.",
+            what=f"The step {_said(step)} is listed {' and '.join(parts)}.",
             how="Move it to its place, or write because for why this engine goes together in another order.")
     return passes()
 

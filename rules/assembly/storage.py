@@ -54,10 +54,11 @@ def storage_protects_the_engine(
     if not written:
         if not wait or wait["days"] * 86400 <= bare:
             return not_applicable("nothing waits, as far as it is written")
-        return require(False).at(f"order_lines_{wait['line']}").telling(
+        return require(False).at(f"order_lines_{wait['line']}").saying(
+            fix="Write assembly.storage from {wanted} until {ready}, with place, tagged_on and protected_by: fogged, ports_capped, "
+                "oil_feeds_capped, bagged. The hand-over is not before {ready}.").telling(
             what=f"The engine waits {wait['days']} days for its {wait['item'].replace('_', ' ')}, and nothing says how it is kept meanwhile.",
-            how=f"Write assembly.storage from {wait['wanted']} until {wait['ready']}: fogged, ports_capped, oil_feeds_capped, bagged, in a dry place, "
-                f"with a tag. No hand-over before {wait['ready']}.")
+            wanted=str(wait["wanted"]), ready=str(wait["ready"]))
     if storage_time is not None and storage_time < 0:
         return require(False).at("assembly_storage_until").telling(
             what=f"The storage ends on {assembly_storage_until}, before it begins.", how="Mend the date that is wrong.")
@@ -69,7 +70,7 @@ def storage_protects_the_engine(
         return wanting(*(word for word, value in (("assembly_storage_until", assembly_storage_until),
                                                   ("assembly_storage_protected_by", assembly_storage_protected_by)) if value is None)).telling(
             what="The storage does not say how long the engine waits and how it is protected.",
-            how="Write from, until and protected_by.")
+            how="Write how long it waits and what was done to it.")
     days, by = storage_time / 86400, set(assembly_storage_protected_by)
     lacks = []
     if storage_time > bare and not by & {"oil_film", "fogged", "vapor_inhibitor"}:

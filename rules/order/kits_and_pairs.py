@@ -62,7 +62,7 @@ order:
     says="{what}",
     fix="Order as many left as right, looked at from behind the flywheel, and compare the marks when they come.",
     source="common practice, no source",
-    when={"bank": ("left", "right", "both")},
+    when={"bank": given},
     points_at=("bank",),
     conforming=(HANDED % ("left", "1", "", "right", ""), "heads: {handing: both}\norder: {items: [{item: head, bank: both, quantity: 2}]}"),
     nonconforming=(HANDED % ("left", "1", MARK, "left", ""), HANDED % ("left", "2", MARK, "right", ""),
@@ -77,6 +77,8 @@ def left_and_right_parts_are_paired(
     Lines that say left or right are counted against each other. Heads and gaskets that the spec calls a pair are not
     ordered as fitting either side.
     """
+    if bank == "pair":
+        return not_applicable("each is a left and a right")
     if bank == "both":
         handing = {"head": head_handing, "head_gasket": head_gasket_handing}.get(item)
         return require(handing != "pair").telling(what=f"{item.replace('_', ' ').capitalize()}s are ordered to fit either side; the spec says they come as a left and a right.")

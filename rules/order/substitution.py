@@ -45,9 +45,10 @@ def bought_part_matches_specified(
     named = _named(item, side, parts_named)
     handed = bank in ("left", "right") and any(str(part).startswith(name) for name in named)
     if part is not None and named and str(part) not in named and not handed:
-        return require(False).at("part").telling(
-            what=f"The order says {part} for the {said}; the spec was worked out with {' and '.join(named)}.",
-            how=f"Order {' and '.join(named)}; or write the new part's numbers into the spec, and chosen_because on this line.")
+        return require(False).at("part").saying(
+            "The order says {part} for the {item}; the spec was worked out with {named}.",
+            "Order {named}; or write the new part's numbers into the spec, and chosen_because on this line.").telling(
+            named=" and ".join(named))
     wanted, allowed, measured_alike = (), fastener_within, True
     if item == "pushrod":
         wanted = {"intake": (intake_pushrod_length,), "exhaust": (exhaust_pushrod_length,)}.get(

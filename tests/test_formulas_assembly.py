@@ -1,0 +1,108 @@
+"""Counts, dates, weights and stored energy of the assembly, each with its worked number."""
+
+import datetime
+
+import pytest
+from specs_in_text import spec_of
+
+from buildlint.formulas import counts, dates, handling
+
+DAY = 86400.0
+POUND_FORCE, POUND_PER_INCH = 4.4482216152605, 4.4482216152605 / 0.0254
+MARCH = datetime.date(2025, 3, 3)
+
+
+def test_a_spring_in_its_tool_holds_ten_joules():
+    """Hooke by hand: 450 lbf/in, 150 lbf on the seat (0.333 in) and 0.30 in of tool travel store 10.20 J."""
+    energy = handling.spring_energy_in_tool(150 * POUND_FORCE, 450 * POUND_PER_INCH)
+    assert energy == pytest.approx(10.20, abs=0.01)
+
+
+def test_an_engine_of_260_kilograms_pulls_each_upper_bolt_of_the_stand_with_three_kilonewton():
+    """Statics by hand: 260 kg at 0.35 m make 892.7 N m (g 9.81 rounded), two bolts 0.15 m above the lower 2976 N each."""
+    moment = handling.stand_moment(260.0, 0.35)
+    assert moment == pytest.approx(892.7, rel=1e-3)
+    assert handling.stand_bolt_load(moment, 0.15) == pytest.approx(2976, rel=1e-3)
+
+
+@pytest.mark.parametrize("lead, ready, slack, level", [
+    (28, datetime.date(2025, 4, 8), 6, "warning"), (42, datetime.date(2025, 4, 22), -8, "error"), (21, datetime.date(2025, 4, 1), 13, None)])
+def test_an_order_of_the_third_of_march_by_hand(lead, ready, slack, level):
+    """28, 5 and 3 days from 3 March 2025 are 8 April, six days before the 14th; 42 days are eight days late."""
+    altogether = dates.lead_altogether(lead * DAY, 5 * DAY, 3 * DAY)
+    found = dates.ready_on__expected(MARCH, altogether)
+    assert found == ready
+    assert dates.slack(found, datetime.date(2025, 4, 14)) == slack * DAY
+
+
+def test_a_part_of_a_day_counts_as_a_day():
+    assert dates.ready_on__expected(MARCH, 0.25 * DAY) == datetime.date(2025, 3, 4)
+    assert dates.ready_on__expected(MARCH, 0.0) == MARCH
+    assert dates.ready_on__arrived(MARCH) == MARCH and dates.ready_on__arrived(MARCH, 2 * DAY) == datetime.date(2025, 3, 5)
+
+
+def test_a_line_that_waits_for_a_measurement_goes_out_when_that_is_done_or_planned():
+    done, planned = {"check_pushrod_geometry": datetime.date(2025, 3, 20)}, {"check_pushrod_geometry": datetime.date(2025, 3, 25)}
+    way = dates.goes_out_on__after_measurement
+    assert way("check_pushrod_geometry", done, planned, MARCH) == datetime.date(2025, 3, 20)
+    assert way("check_pushrod_geometry", {}, planned, MARCH) == datetime.date(2025, 3, 25)
+    assert way("check_pushrod_geometry", {}, planned, datetime.date(2025, 4, 1)) == datetime.date(2025, 4, 1)
+    assert way("check_pushrod_geometry") is None
+    assert dates.goes_out_on__with_the_order(MARCH) == MARCH and dates.goes_out_on__with_the_order(MARCH, "deck") is None
+
+
+ORDER = """
+    engine: {cylinders: 8}
+    heads: {per_engine: 2, holes_per_head: 10}
+    block: {mains: 5, main_fasteners_per_cap: 4, dowel_holes_per_bank: 2}
+    timing_set: {cam_bolts: 3}
+    assembly:
+      steps:
+        - {step: head_torque, needed_on: 2025-04-14}
+        - {step: valley_tray_and_intake, needed_on: 2025-04-20}
+    order:
+      date: 2025-03-03
+      items:
+        - {item: head_stud, quantity: 20, lead_time: 28 days, shipping_time: 5 days, check_in_time: 3 days, needed_for: head_torque}
+        - {item: intake_manifold, quantity: 1, lead_time: 70 days, needed_for: valley_tray_and_intake}
+        - {item: main_fastener, quantity: 20}
+        - {item: cam_bolt, quantity: 3}
+        - {item: head_dowel, quantity: 4}
+        - {item: damper, quantity: 1}
+        - {item: sticker, quantity: 1}
+    """
+
+
+def test_the_item_of_a_line_finds_its_count_and_its_dates_in_a_spec():
+    spec = spec_of(ORDER)
+    needed = {item.name: item.value("needed").data if item.value("needed") else None for item in spec.items}
+    assert needed == {"head_stud": 20, "intake_manifold": 1, "main_fastener": 20, "cam_bolt": 3, "head_dowel": 4, "damper": 1, "sticker": None}
+    studs = spec.items[0]
+    assert studs.value("ready_on").data == datetime.date(2025, 4, 8)
+    assert studs.value("slack").data == 6 * DAY
+    assert studs.value("order_by").data == datetime.date(2025, 3, 9)
+    assert spec.build.value("head_fasteners_needed").data == 20
+
+
+def test_the_longest_wait_of_a_long_block_is_that_of_the_part_it_needs_last():
+    wait = spec_of(ORDER).build.value("longest_wait").data
+    assert wait == {"line": 2, "item": "intake_manifold", "days": 22, "wanted": datetime.date(2025, 4, 20), "ready": datetime.date(2025, 5, 12)}
+
+
+@pytest.mark.parametrize("change", [
+    ("70 days", "20 days"), ("lead_time: 70 days, needed_for", "arrived_on: 2025-05-12, lead_time: 70 days, needed_for"),
+    ("needed_for: valley_tray_and_intake", "needed_for: machine_block")])
+def test_nothing_waits_when_parts_are_in_time_or_there_or_needed_before_the_block_is_together(change):
+    assert spec_of(ORDER.replace(*change)).build.value("longest_wait") is None
+
+
+def test_storage_lasts_from_its_first_to_its_last_day():
+    assert dates.storage_time(datetime.date(2026, 2, 27), datetime.date(2026, 3, 2)) == 3 * DAY
+
+
+def test_fasteners_are_fitted_once_when_their_maker_says_so_or_they_are_drawn_into_yield():
+    assert counts.fitted_once__by_reuse("once_only") is True and counts.fitted_once__by_reuse("by_measured_length") is False
+    assert counts.fitted_once__by_tightening("yield_angle") is True and counts.fitted_once__by_tightening("torque_angle") is None
+    spec = spec_of("joints: {head: {tightening: yield_angle, reuse: by_measured_length}, rod: {tightening: yield_angle}}")
+    assert spec.build.value("head_joint_fitted_once").data is False
+    assert spec.build.value("rod_joint_fitted_once").data is True
