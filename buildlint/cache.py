@@ -5,16 +5,12 @@ One sqlite file with JSON in it, never pickle. Whatever is wrong with it is pass
 out anew, and a file that is no database is begun again.
 """
 
-import json
 import os
+import sys
 from hashlib import sha256
-from pathlib import Path
 
-from . import __version__, standard
-from .compose import project_root
+from . import __version__
 from .house import folder
-from .load import Unreadable, read_bytes
-from .shelf import content
 
 LAYOUT = 1
 OLDEST = 5000  # rows; the least recently used beyond it are dropped
@@ -33,21 +29,48 @@ def place():
 
 def of_program(folders=()):
     """What the program itself is: version, and every file of rules, formulas and schemas with its size and time."""
-    digest = sha256(f"{LAYOUT} {__version__}".encode())
-    tops = [Path(__file__).parent, Path(folder("rules")), Path(folder("schemas")), *map(Path, folders)]
-    for top in tops:
-        for path in sorted(top.rglob("*")):
-            if path.suffix in (".py", ".json") and "__pycache__" not in path.parts:
-                mark = path.stat()
-                digest.update(f"{path} {mark.st_size} {mark.st_mtime_ns}\n".encode("utf-8", "surrogateescape"))
+    digest = sha256(f"{LAYOUT} {__version__} {sys.version}".encode())
+    for top in (os.path.dirname(os.path.abspath(__file__)), folder("rules"), folder("schemas"), *folders):
+        waiting = [str(top)]
+        while waiting:
+            with os.scandir(waiting.pop()) as entries:
+                found = sorted(entries, key=lambda entry: entry.name)
+            for entry in found:
+                if entry.name.endswith((".py", ".json")):
+                    mark = entry.stat()
+                    digest.update(f"{entry.path} {mark.st_size} {mark.st_mtime_ns}\n".encode("utf-8", "surrogateescape"))
+                elif entry.is_dir(follow_symlinks=False) and entry.name != "__pycache__":
+                    waiting.append(entry.path)
     return digest.digest()
+
+
+def proven(digest):
+    """Whether this very program was found consistent with itself before."""
+    where = place()
+    return where is not None and os.path.exists(os.path.join(where, f"consistent-{digest.hex()[:32]}"))
+
+
+def remember_proof(digest):
+    """Remember that this very program is consistent with itself, and forget about all others."""
+    where = place()
+    if where is None:
+        return
+    try:
+        os.makedirs(where, exist_ok=True)
+        for name in os.listdir(where):
+            if name.startswith("consistent-"):
+                os.unlink(os.path.join(where, name))
+        with open(os.path.join(where, f"consistent-{digest.hex()[:32]}"), "x"):
+            pass
+    except OSError:
+        pass
 
 
 class Cache:
     """The answers of one job. ``find`` and ``keep`` never raise; ``close`` writes what was kept."""
 
     def __init__(self, job, today, path=None):
-        import sqlite3
+        import sqlite3  # only runs over many specs get here
 
         self.errors = sqlite3.Error
         self.job, self.contents, self.roots, self.kept = job, {}, {}, []
@@ -78,7 +101,10 @@ class Cache:
 
     def find(self, path):
         """The Answer of an earlier run, if nothing it follows from has changed since; else None."""
+        import json
+
         from .library import Answer
+        from .load import Unreadable, read_bytes
 
         try:
             data = read_bytes(path)
@@ -100,6 +126,8 @@ class Cache:
 
     def keep(self, answer):
         """Remember an answer; what could not be checked, or not in full, is not remembered."""
+        import json
+
         if self.database is None or answer.unread or answer.crashed or answer.path not in self.keys:
             return
         try:
@@ -138,6 +166,9 @@ class Cache:
 
     def _surroundings(self, path):
         """The shop's root and standard as they are for a spec's folder now."""
+        from . import standard
+        from .compose import project_root
+
         beside = os.path.dirname(os.path.realpath(path))
         if beside not in self.roots:
             found = standard.find(path)
@@ -145,6 +176,8 @@ class Cache:
         return self.roots[beside]
 
     def _digest(self, path):
+        from .shelf import content
+
         if path not in self.contents:
             self.contents[path] = sha256(content(path)).hexdigest()
         return self.contents[path]

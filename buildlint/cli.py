@@ -325,7 +325,7 @@ def _of_standard_input(name, job):
 
     path = name or "-"
     try:
-        report = road.check(path, given_name=path, text=_standard_input(), stage=job.stage)
+        report = road.check(path, given_name=path, text=_standard_input(), stage=job.stage, detail=job.detail, advice=job.advice)
     except road.CannotStart as error:
         yield library.Answer(path, {}, (), unread=str(error))
         return

@@ -60,7 +60,7 @@ def _rule(item, label, lexicon, work):
             meant = suggest(name, lexicon.names(scope))
             work.refuse(item.get("says"), f"{rule.id} names {{{name}}}, which is no word" + (f"; did you mean {meant}?" if meant else ""))
             return None
-    return rule
+    return rule.made_ready()
 
 
 def _names_in(sentence):

@@ -17,10 +17,11 @@ AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints"
 
 class Bench:
     """What the judge needs beside the rules: the spec that was read, the vocabulary, the ways to words, the stage,
-    the shop's standard, and the words that rules of their own compare with formulas."""
+    the shop's standard, the words that rules of their own compare with formulas, and whether what passes is to be
+    told with its numbers."""
 
-    def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset()):
-        self.compared = compared
+    def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset(), detail=True):
+        self.compared, self.detail, self.missing = compared, detail, {}
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances, self.written = spec.build, spec.instances, spec.written
         self.system, self.signed = spec.system, spec.signed
@@ -64,54 +65,66 @@ def judge(rules, bench):
             continue
         limits = standard.limits_of(rule)
         try:
-            findings += _ask_everywhere(rule, limits, bench)
+            if rule.scope == "value":
+                findings += _ask_of_values(rule, limits, bench)
+                continue
+            scopes = bench.instances(rule.scope)
+            if not scopes:
+                findings.append(_nothing_there(rule, bench))
+            for scope in scopes:
+                _ask(rule, limits, scope, bench, findings)
         except Exception as error:  # a broken rule must not hide what the others find
             crashed.append(rule.id)
             findings.append(_crash(rule, error, bench))
     return findings, crashed
 
 
-def _ask_everywhere(rule, limits, bench):
-    if rule.scope == "value":
-        return _ask_of_values(rule, limits, bench)
-    scopes = bench.instances(rule.scope)
-    if not scopes:
-        return [_nothing_there(rule, bench)]
-    found = []
-    for scope in scopes:
-        _ask(rule, limits, scope, bench, found)
-    return found
-
-
 def _ask(rule, limits, scope, bench, found):
-    for word, wanted in rule.when.items():
+    """Ask a rule in one scope, or in each cylinder or journal of it where one of its words is a list."""
+    for word, test, allowed in rule.conditions:
         value = scope.value(word)
-        if isinstance(wanted, Condition):
-            if value is None or not wanted.test(value.data):
-                return found.append(_plain(rule, NOT_APPLICABLE, scope))
+        if test is not None:
+            if value is None or not test(value.data):
+                return found.append(_alike(rule, NOT_APPLICABLE, scope))
         elif value is None:
             return found.append(_open(rule, scope, missing_for(scope, word, bench), bench))
-        elif value.data not in wanted:
-            return found.append(_plain(rule, NOT_APPLICABLE, scope))
-    values, absent = [], []
-    for word in rule.words:
-        value = scope.value(word)
-        if value is None and word not in rule.optional:
-            absent.append(word)
+        elif value.data not in allowed:
+            return found.append(_alike(rule, NOT_APPLICABLE, scope))
+    values, data, absent, along = [], [], None, None
+    known = scope.cache
+    for word, needed in rule.asks:
+        value = known[word] if word in known else scope.value(word)
         values.append(value)
-    if absent:
-        paths = []
-        for word in absent:
-            paths += missing_for(scope, word, bench)
-        return found.append(_open(rule, scope, tuple(dict.fromkeys(paths)), bench))
-    if scope.position is None:
-        for value in values:
-            if value is not None and value.along is not None:
-                for position in range(1, len(value.elements) + 1):
-                    _ask(rule, limits, scope.at(value.along, position), bench, found)
-                return None
-    verdict = rule.function(*[None if value is None else value.data for value in values], **limits)
+        if value is None:
+            data.append(None)
+            if needed:
+                absent = [*absent, word] if absent else [word]
+        else:
+            data.append(value.data)
+            if along is None and value.along is not None:
+                along = value
+    if absent is not None:
+        paths = dict.fromkeys(path for word in absent for path in missing_for(scope, word, bench))
+        return found.append(_open(rule, scope, tuple(paths), bench))
+    if along is not None and scope.position is None:
+        for position in range(1, len(along.elements) + 1):
+            _ask(rule, limits, scope.at(along.along, position), bench, found)
+        return None
+    verdict = rule.function(*data, **limits)
+    if verdict.kind == PASS and not bench.detail and not verdict.near:
+        if verdict.utilization is None:
+            return found.append(_alike(rule, PASS, scope))
+        return found.append(Finding(rule.id, rule.area, PASS, "none", scope.label, "", utilization=verdict.utilization, due=rule.due))
     return found.append(_finding(rule, limits, verdict, scope, values, bench))
+
+
+def _alike(rule, kind, scope):
+    """A finding that has nothing of its own but the scope; the same object serves every spec."""
+    label = scope.label
+    found = rule.alike.get((kind, label))
+    if found is None:
+        found = rule.alike[kind, label] = Finding(rule.id, rule.area, kind, "none", label, "", due=rule.due)
+    return found
 
 
 def _ask_of_values(rule, limits, bench):
@@ -142,9 +155,9 @@ def _ask_of_values(rule, limits, bench):
 def _finding(rule, limits, verdict, scope, values, bench):
     kind = verdict.kind
     if kind == PASS and not verdict.near:
-        return _plain(rule, PASS, scope, verdict, values, bench)
+        return _passed(rule, scope, verdict, values, bench)
     if kind == NOT_APPLICABLE:
-        return _plain(rule, kind, scope)._replace(message=verdict.says or "")
+        return _alike(rule, kind, scope)._replace(message=verdict.says) if verdict.says else _alike(rule, kind, scope)
     if kind == OPEN or (verdict.missing and STAGES.index(rule.due) > STAGES.index(bench.stage)):
         paths = [path for word in verdict.missing for path in missing_for(scope, word, bench)]
         return _open(rule, scope, tuple(dict.fromkeys(paths)), bench)
@@ -168,11 +181,12 @@ def _finding(rule, limits, verdict, scope, values, bench):
                    verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due)
 
 
-def _plain(rule, kind, scope, verdict=None, values=(), bench=None):
-    if verdict is None or not isinstance(verdict.value, float):
-        return Finding(rule.id, rule.area, kind, "none", scope.label, "", due=rule.due)
+def _passed(rule, scope, verdict, values, bench):
+    """What a rule lets pass, with how near it came."""
+    if not isinstance(verdict.value, float):
+        return _alike(rule, PASS, scope)
     dimension, unit = _judged(verdict, values, rule, bench)
-    return Finding(rule.id, rule.area, kind, "none", scope.label, "", "", _in_unit(verdict.value, dimension, unit),
+    return Finding(rule.id, rule.area, PASS, "none", scope.label, "", "", _in_unit(verdict.value, dimension, unit),
                    _in_unit(verdict.limit, dimension, unit), unit, verdict.utilization, due=rule.due)
 
 
@@ -348,7 +362,10 @@ def missing_for(scope, word, bench):
     Returns a tuple; the way that needs the fewest. A word that no key and no formula of this spec gives is
     named as it is.
     """
-    return _missing(scope, word, bench) or (word,)
+    known = bench.missing.get((id(scope), word))
+    if known is None:
+        known = bench.missing[id(scope), word] = _missing(scope, word, bench) or (word,)
+    return known
 
 
 def _missing(scope, word, bench):

@@ -12,6 +12,8 @@ from .model import FAIL
 
 ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer than they save
 BATCH = 16
+DETAILED = ("json", "summary", "html")
+ADVISING = ("terminal", "markdown", "html")
 
 
 class Job(NamedTuple):
@@ -23,6 +25,16 @@ class Job(NamedTuple):
     folders: tuple = ()
     known: object = None
     changed: dict | None = None
+
+    @property
+    def detail(self):
+        """Whether any output tells the numbers of what passes."""
+        return any(form in DETAILED or wishes.every for form, wishes in self.outputs)
+
+    @property
+    def advice(self):
+        """Whether any output tells which few inputs would settle most."""
+        return any(form in ADVISING for form, _ in self.outputs)
 
 
 class Answer(NamedTuple):
@@ -87,7 +99,7 @@ def answer(path, job, known=None):
     from . import road
 
     try:
-        report = road.check(path, stage=job.stage, known=known)
+        report = road.check(path, stage=job.stage, known=known, detail=job.detail, advice=job.advice)
     except road.CannotStart as error:
         return Answer(path, {}, (), unread=str(error))
     return told(report, job, path)

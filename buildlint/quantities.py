@@ -125,6 +125,10 @@ PREFERRED = {"degF": "temperature", "degC": "temperature", "g": "mass"}
 
 def dimension_of(text):
     """The dimension that the unit in ``text`` tells. Raises QuantityError where it tells none, or more than one."""
+    plain = _PLAIN(text)
+    alone = _only_of(plain[3]) if plain is not None else None
+    if alone is not None:  # the way nearly every limit is written
+        return alone
     unit = ""
     for side in re.split(r"\+/-|\.\.", clean_text(text)):
         side = side.strip(" ")
@@ -137,6 +141,13 @@ def dimension_of(text):
         told = "none that is known" if not rows else " or ".join(rows)
         raise QuantityError(f"The unit of {quoted(text)} does not tell its dimension: {told}.", "Name the dimension.")
     return next(iter(rows))
+
+
+@functools.cache
+def _only_of(unit):
+    """The dimension that is the only one with this unit, else None."""
+    rows = [dimension for dimension, known in FACTORS.items() if unit and unit in known]
+    return rows[0] if len(rows) == 1 else None
 
 
 # Characters that look alike and mean the same at the bench. Unicode normalization is not used: it turns 1½ into 11/2.

@@ -80,6 +80,9 @@ class Value:
         return found
 
 
+_NOT_ASKED = object()
+
+
 class _Later:
     """The values of a computed word for each cylinder or journal, worked out only when somebody asks."""
 
@@ -139,20 +142,23 @@ class Scope:
 
     def value(self, word):
         """The Value of a word in this scope, or None when it cannot be had."""
-        try:
-            return self.cache[word]
-        except KeyError:
+        found = self.cache.get(word, _NOT_ASKED)
+        if found is _NOT_ASKED:
             self.cache[word] = None  # a word that comes back to itself has no answer that way
             found = self.cache[word] = self._find(word)
-            return found
+        return found
 
     def _find(self, word):
-        found = self._written(word)
-        if found is not None:
-            return self._here(found)
-        found = self.computed(word)
-        if found is not None:
-            return found
+        scope = self.base
+        while scope is not None:
+            found = scope.words.get(word)
+            if found is not None:
+                return self._here(found) if self.position is not None else found
+            scope = scope.parent
+        if word in self.ways:
+            found = self.computed(word)
+            if found is not None:
+                return found
         parts = split_ending(word)
         if parts is not None:
             return self._ending(*parts, word)
@@ -194,14 +200,11 @@ class Scope:
         Where this scope knows nothing of its own that the formulas rest on, the answer is that of the scope it
         lies in, worked out once.
         """
-        if word not in self.ways:
-            return None
-        try:
-            return self.computed_cache[word]
-        except KeyError:
+        found = self.computed_cache.get(word, _NOT_ASKED)
+        if found is _NOT_ASKED:
             self.computed_cache[word] = None
-            found = self.computed_cache[word] = self._computed(word)
-            return found
+            found = self.computed_cache[word] = self._computed(word) if word in self.ways else None
+        return found
 
     def _computed(self, word):
         if self.position is not None:

@@ -8,11 +8,11 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from . import consistency, formulas, judge, outside, permits, rulebook, standard, vocabulary
+from . import cache, formulas, judge, outside, permits, rulebook, standard, vocabulary
 from .compose import compose
 from .house import folder
 from .load import Unreadable, load, read_bytes
-from .model import FAIL, OPEN, Finding, Report
+from .model import FAIL, Finding, Report
 from .reading import read_spec
 from .resolve import dimension_of
 from .validate import validate
@@ -52,12 +52,18 @@ def rules():
     order of areas and files. Raises CannotStart naming what is not sound."""
     try:
         found = rulebook.load_folder(Path(folder("rules")), "buildlint.rules")
-        for prefix, place in outside.installed():
+        announced = outside.installed()
+        for prefix, place in announced:
             found += outside.load(place, prefix)
         for place in _FOLDERS:
             found += outside.load(place)
         rulebook.refuse_twins(found)
-        consistency.check(found, ways(), words(), joint_names())
+        program = cache.of_program([*(place for _, place in announced), *_FOLDERS])
+        if not cache.proven(program):  # the check takes as long as all else before the first spec
+            from . import consistency
+
+            consistency.check(found, ways(), words(), joint_names())
+            cache.remember_proof(program)
     except rulebook.RulebookError as error:
         raise CannotStart(str(error)) from error
     found.sort(key=lambda rule: judge.AREAS.index(rule.area) if rule.area in judge.AREAS else len(judge.AREAS))
@@ -95,14 +101,15 @@ def standard_for(path):
 
 
 def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None, today=None,
-          known=None):
+          known=None, detail=True, advice=True):
     """Check one spec and return its Report.
 
     ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
     under; ``chosen`` a list of rules to ask instead of all; ``settled`` a Standard instead of the shop.yaml
     found upward from the spec; ``today`` a function that gives the day on which permits are judged, instead of
     the calendar; ``known`` a dict that a run over many specs passes to every call, so that templates and
-    catalogue are looked at once. Raises CannotStart for an unreadable file, a broken rule set or a shop
+    catalogue are looked at once; ``detail`` False where nobody will look at the numbers of what passes, ``advice``
+    False where nobody asks which few inputs would settle most. Raises CannotStart for an unreadable file, a broken rule set or a shop
     standard that is not sound.
     """
     name = str(given_name or path)
@@ -115,14 +122,14 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     spec, problems, inputs = prepare(path, name, data, shop.units, known)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
-    bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words())
+    bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words(), detail)
     findings, crashed = judge.judge(asked, bench)
     findings += judge.overdue(findings, bench)
     findings += [_problem(problem) for problem in (*problems, *spec.problems)]
     findings = permits.settle(findings, spec.tree, asked, shop, today or _today)
     title = spec.build.words.get("name")
     return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
-                  judge.unlocks([finding for finding in findings if finding.kind == OPEN]), tuple(inputs))
+                  judge.unlocks(findings) if advice else (), tuple(inputs))
 
 
 def _today():

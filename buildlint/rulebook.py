@@ -43,10 +43,22 @@ class Rule:
 
     __slots__ = ("id", "area", "scope", "level", "due", "says", "fix", "near", "source", "caution", "conforming",
                  "nonconforming", "when", "points_at", "compares", "was", "words", "optional", "limits",
-                 "dimensions", "function", "file", "permits", "edit")
+                 "dimensions", "function", "file", "permits", "edit", "conditions", "asks", "alike")
 
     def __repr__(self):
         return f"<rule {self.id}>"
+
+    def made_ready(self):
+        """Lay out what the judge needs of a rule in the order it asks for it; called once, when all else is set.
+
+        ``conditions`` are (word, test or None, allowed values), ``asks`` (word, whether the rule needs it),
+        ``alike`` the findings that say the same in every spec.
+        """
+        self.conditions = tuple((word, wanted.test, None) if isinstance(wanted, Condition) else (word, None, wanted)
+                                for word, wanted in self.when.items())
+        self.asks = tuple((word, word not in self.optional) for word in self.words)
+        self.alike = {}
+        return self
 
     @property
     def why(self):
@@ -92,7 +104,7 @@ def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), 
         made.dimensions = {word: function.__annotations__.get(word) for word in made.words}
         made.function, made.file, made.permits, made.edit = function, code.co_filename, permits, edit
         _check_alone(made, function)
-        _collected.append(made)
+        _collected.append(made.made_ready())
         return function
 
     return make

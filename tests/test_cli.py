@@ -66,7 +66,7 @@ class StandIn(SimpleNamespace):
     def take_rules_from(self, folders):
         pass
 
-    def check(self, path, given_name=None, text=None, stage=None, known=None):
+    def check(self, path, given_name=None, text=None, stage=None, known=None, detail=True, advice=True):
         self.asked.append((path, given_name, text, stage))
         if "unreadable" in path:
             raise self.CannotStart(f"{path}: cannot be read")
