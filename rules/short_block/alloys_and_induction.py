@@ -29,7 +29,7 @@ pistons: {class: %s}  %s
     scope="build",
     level="error",
     due="planning",
-    says="{name} pistons and {use}: {sentence}.",
+    says="{name} pistons and {use}: more than they are known to stand.",
     fix="Order {better} pistons, or stay at or below {stay}.",
     source="common practice, no source",
     points_at=("piston_class",),
@@ -61,7 +61,7 @@ def piston_alloy_suits_induction(
             return lacking("boost_pressure")
         verdict = _tiers(Pressure(boost_pressure), *boost_row)
         stay = next(limit for limit in boost_row if limit is not None)
-        verdicts.append(verdict.telling(use="boost", sentence="{value} is more than the {limit} they are known to stand", stay=Pressure(stay))
+        verdicts.append(verdict.telling(use="boost", stay=Pressure(stay))
                         .saying("{name} pistons and {value} of boost: {limit} is what they are known to stand."))
     if nitrous:
         if displacement is None:
@@ -70,7 +70,7 @@ def piston_alloy_suits_induction(
         verdict = _tiers(Ratio(share), *nitrous_row)
         stay = next(limit for limit in nitrous_row if limit is not None)
         verdicts.append(verdict.telling(
-            use="nitrous", sentence="", stay=Power(stay * HORSEPOWER_PER_CUBIC_INCH * displacement)).saying(
+            use="nitrous", stay=Power(stay * HORSEPOWER_PER_CUBIC_INCH * displacement)).saying(
             "{name} pistons and {nitrous_power} of nitrous: that is {value} hp for each cubic inch, and {limit} is what they are known to "
             "stand.", "Order {better} pistons, or leave the bottle at home." if stay == 0 else None))
     worst = max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2, "error": 3}[verdict.level])
@@ -125,8 +125,8 @@ joints:
     scope="build",
     level="warning",
     due="mock_up",
-    says="{sentence}",
-    fix="{remedy}",
+    says="The allowances of aluminum rods are not all made.",
+    fix="Give them more gap at top, at the sides, to cam and pan, dowels for the shells, and a count of their life.",
     source="common practice, no source",
     when={"rod_material": ("aluminum",)},
     points_at=("rod_cap_dowels", "rod_material"),

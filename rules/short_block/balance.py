@@ -65,7 +65,7 @@ balance: {shells_mass: 42 g, oil_allowance: 4 g, card_bobweight: %s%s}  %s
     scope="build",
     level="error",
     due="machining",
-    says="{sentence}",
+    says="The card's bobweight is {value}; the parts as written give {limit}.",
     fix="Weigh the parts again, make a new card, and have the crank balanced to it.",
     source="definition; half of the reciprocating mass for a 90-degree V8 seen three times and proven; limits common practice, no source",
     when={"balance_card_bobweight": given},
@@ -96,7 +96,7 @@ def bobweight_matches_the_parts(
     apart = abs(balance_card_bobweight - bobweight)
     verdict = at_most(Mass(apart), warning=Mass(max(warning_share * bobweight, warning_beyond)), error=Mass(error_share * bobweight))
     verdict.value, verdict.limit = Mass(balance_card_bobweight), Mass(bobweight)
-    return verdict.saying("The card's bobweight is {value}; the parts as written give {limit}.")
+    return verdict
 
 
 CURRENT = """
@@ -192,7 +192,7 @@ flywheel: {unbalance: %s}  %s
     level="error",
     due="ordering",
     says="The crank is balanced {balance_scheme}: {trouble}.",
-    fix="{remedy}",
+    fix="Fit damper and flywheel that belong to the crank, or have the crank balanced with the ones to be used.",
     source="common practice, no source; force m r w^2",
     points_at=("flywheel_unbalance", "damper_unbalance", "balance_scheme"),
     conforming=(SCHEME % ("internal", "0 ozf*in", "0 ozf*in", ""), SCHEME % ("external", "28 ozf*in", "28 ozf*in", ""),
@@ -250,7 +250,7 @@ balance: {card_bobweight: %s}  %s
     level="note",
     due="ordering",
     says="The bobweight is {value}; the crank's counterweights suit {crank_target_bobweight}.",
-    fix="{remedy}",
+    fix="Plan for heavy metal, pressed in parallel to the crank's axis, or order lighter pistons and pins.",
     source="common practice, no source",
     when={"crank_target_bobweight": given, "balance_bobweight_planned": given},
     points_at=("balance_card_bobweight", "crank_target_bobweight"),
@@ -262,5 +262,4 @@ def heavy_metal_is_foreseen(
 ):
     """Parts heavier than the crank was made for need slugs of heavy metal in its counterweights, which cost more than the parts saved."""
     verdict = within(Mass(balance_bobweight_planned), Mass(crank_target_bobweight * (1 - beyond)), Mass(crank_target_bobweight * (1 + beyond)))
-    return verdict.telling(remedy="Plan for heavy metal, pressed in parallel to the crank's axis, or order lighter pistons and pins."
-                           if verdict.facts.get("side") == "above" else "Plan for much drilling, or order a crank of a lower range.")
+    return verdict.saying(fix=None if verdict.facts.get("side") == "above" else "Plan for much drilling, or order a crank of a lower range.")

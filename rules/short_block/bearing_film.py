@@ -48,7 +48,7 @@ def bearing_pressure_suits_lining(unit_load_largest: Pressure, lining: Choice, *
     scope="rod_bearing",
     level="note",
     due="ordering",
-    says="{sentence}",
+    says="The estimated oil film of the big end is {value}, below {limit}.",
     fix="Cooler or thicker oil first, the film goes with the root of the viscosity; then a wider bearing or a lighter piston. Another "
         "clearance hardly moves it.",
     source="Raimondi and Boyd, Transactions ASLE 1 (1958), 159-209, as if the load stood still; limits common practice, no source",
@@ -69,4 +69,4 @@ def oil_film_stays_thick_enough(
     if verdict.kind == "pass" and film_ratio_smallest is not None:
         verdict = at_least(Ratio(film_ratio_smallest), note=least_ratio)
         return verdict.saying("The estimated oil film is {value} times the roughness of its faces; above {limit} they stay apart.")
-    return verdict.saying("The estimated oil film of the big end is {value}, below {limit}.")
+    return verdict

@@ -159,7 +159,7 @@ block: {bore_peak_height: %s, bore_core_depth: %s, bore_valley_depth: %s}  %s
     level="warning",
     due="machining",
     says="{what} of the bore is {value}; {range} is usual.",
-    fix="{remedy}",
+    fix="Change grit, strokes or the plateau; the ring maker's window wins.",
     source="common practice, no source; one set of 10, 44 and 72 uin seen; parameters of ISO 21920-2 (from memory)",
     when={"block_bore_valley_depth": given},
     points_at=("block_bore_peak_height", "block_bore_core_depth", "block_bore_valley_depth"),
@@ -181,16 +181,17 @@ def bore_finish_holds_oil(
     if block_bore_peak_height is not None:
         verdicts.append(at_most(block_bore_peak_height, warning=peak_warning, note=peak_note).telling(
             what="The peak height (Rpk)", range="at most 12 uin (0.30 um)",
-            remedy="Give it more strokes with the plateau brush; peaks eat rings.").at("block_bore_peak_height"))
+            work="Give it more strokes with the plateau brush; peaks eat rings.").at("block_bore_peak_height"))
     verdicts.append(within(block_bore_valley_depth, warning=(valley_warning_below, valley_warning_above),
                            note=(valley_note_below, valley_note_above)).telling(
         what="The valley depth (Rvk)", range="40 to 75 uin (1.0 to 1.9 um)",
-        remedy="Shallow valleys run dry, deep ones burn oil: change the grit before the plateau, not the plateau.").at("block_bore_valley_depth"))
+        work="Shallow valleys run dry, deep ones burn oil: change the grit before the plateau, not the plateau.").at("block_bore_valley_depth"))
     if block_bore_core_depth is not None:
         verdicts.append(within(block_bore_core_depth, note=(core_least, core_most)).telling(
             what="The core depth (Rk)", range="25 to 45 uin (0.60 to 1.15 um)",
-            remedy="Change grit or strokes; the ring maker's window wins.").at("block_bore_core_depth"))
-    return max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2}[verdict.level])
+            work="Change grit or strokes; the ring maker's window wins.").at("block_bore_core_depth"))
+    worst = max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2}[verdict.level])
+    return worst.saying(fix=worst.facts["work"])
 
 
 HATCH = """
@@ -203,7 +204,7 @@ block: {crosshatch_angle: %s}  %s
     level="warning",
     due="machining",
     says="The crosshatch stands at {value} from the horizontal; 20 to 35 deg is usual.",
-    fix="Hone again with {remedy}. The angle counts from the horizontal, half of the angle between the scratches.",
+    fix="Hone again with {change}. The angle counts from the horizontal, half of the angle between the scratches.",
     source="common practice, no source",
     when={"block_crosshatch_angle": given},
     points_at=("block_crosshatch_angle",),
@@ -219,5 +220,5 @@ def crosshatch_angle_is_usual(
     Some give the angle between the scratches, which is twice this one; a 60-degree hatch is 30 here.
     """
     verdict = within(block_crosshatch_angle, warning=(warning_below, warning_above), note=(note_below, note_above))
-    return verdict.telling(remedy="faster strokes or a slower spindle" if verdict.facts.get("side") == "below"
+    return verdict.telling(change="faster strokes or a slower spindle" if verdict.facts.get("side") == "below"
                            else "slower strokes or a faster spindle")

@@ -106,7 +106,7 @@ ORDERS = {("v", 8): (4.0, 8.0), ("inline", 6): (3.0, 6.0, 9.0), ("inline", 4): (
     level="note",
     due="planning",
     says="By estimate the crank twists at {frequency}; order {order} meets it at {critical}, within {limit} of the rev limit.",
-    fix="{remedy}",
+    fix="Ask the damper's maker for one tuned to this crank, or move the rev limit.",
     source="torsional chain, any text on vibration; inertias and stiffnesses as written",
     when={"crank_torsional_frequency": given},
     points_at=("crank_torsional_inertias",),
@@ -128,6 +128,5 @@ def crank_avoids_strong_torsional_orders(
             verdict = require(False).telling(frequency=Frequency(crank_torsional_frequency), order=f"{order:g}", critical=Rpm(critical),
                                              limit=Fraction(within_share))
             verdict.limit = Fraction(within_share)
-            return verdict.telling(remedy="Fit a tuned damper; a solid hub leaves the peak as it is." if damper_kind == "solid_hub" else
-                                   "Ask the damper's maker for one tuned to this crank, or move the rev limit.")
+            return verdict.saying(fix="Fit a tuned damper; a solid hub leaves the peak as it is." if damper_kind == "solid_hub" else None)
     return passes()

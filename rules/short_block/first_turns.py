@@ -11,7 +11,7 @@ crank: {turning_torque: %s}  %s
     scope="cylinder",
     level="warning",
     due="assembly",
-    says="{sentence}",
+    says="The turning torque does not rise evenly.",
     fix="Take the last piston out again: look at ring gaps and lands, rod cap, side clearance, shells and bore before going on.",
     source="common practice, no source; from memory",
     when={"crank_turning_torque": given},

@@ -97,7 +97,7 @@ flywheel: {bolts: %s, bolt_circle: %s, register_bore: %s}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="{sentence}",
+    says="The wheel does not fit the crank's flange.",
     fix="Order the wheel for this crank's flange: one- and two-piece rear seals have different circles.",
     source="geometry; play of the register common practice, no source",
     when={"crank_flange_bolt_circle": given},
@@ -128,11 +128,10 @@ def crank_flange_matches_flywheel(
     The converter's hub sits in the crank the same way.
     """
     def wrong(sentence, word):
-        return require(False).telling(sentence=sentence).at(word)
+        return require(False).saying(sentence).at(word)
 
     if abs(crank_flange_bolt_circle - flywheel_bolt_circle) > circle_within:
-        return wrong("The wheel's bolt circle of {flywheel_bolt_circle} is not the crank's {crank_flange_bolt_circle}.", "flywheel_bolt_circle").saying(
-            "The wheel's bolt circle of {flywheel_bolt_circle} is not the crank's {crank_flange_bolt_circle}.")
+        return wrong("The wheel's bolt circle of {flywheel_bolt_circle} is not the crank's {crank_flange_bolt_circle}.", "flywheel_bolt_circle")
     if crank_flange_bolts is not None and flywheel_bolts is not None and crank_flange_bolts != flywheel_bolts:
         return wrong(f"The wheel takes {int(flywheel_bolts)} bolts, the crank's flange has {int(crank_flange_bolts)} holes.", "flywheel_bolts")
     for word, thread in (("flywheel_joint_thread", flywheel_joint_thread), ("flexplate_joint_thread", flexplate_joint_thread)):
@@ -191,7 +190,7 @@ driveline:
     level="warning",
     due="assembly",
     says="The pilot {which} by {value}; {least} to {most} is usual.",
-    fix="{remedy}",
+    fix="Ream the bush in place to the shaft, or fit the right bush.",
     source="common practice, no source",
     when={"transmission": ("manual",), "pilot_interference": given},
     points_at=("pilot_interference",),
@@ -208,11 +207,11 @@ def pilot_bearing_fits(
     """
     verdict = within(pilot_interference, warning=press).telling(
         which="is pressed into the crank", least=press[0], most=press[1],
-        remedy="Look for a pilot of another bore, or a worn pilot bore in the crank.").at("pilot_interference")
+        ).at("pilot_interference").saying(fix="Look for a pilot of another bore, or a worn pilot bore in the crank.")
     if verdict.kind == "pass" and pilot_clearance is not None and pilot_kind != "roller":
         verdict = within(pilot_clearance, warning=play).telling(
             which="clears the input shaft", least=play[0], most=play[1],
-            remedy="Ream the bush in place to the shaft, or fit the right bush.").at("pilot_clearance")
+            ).at("pilot_clearance")
     return verdict
 
 
@@ -228,7 +227,7 @@ driveline:
     level="error",
     due="assembly",
     says="The bellhousing's {which} runs out by {value}, full reading; keep {limit}.",
-    fix="{remedy}",
+    fix="Fit offset dowels of {offset} and set them by indicator with the bolts torqued.",
     source="0.005 in bore and 0.010 in face common practice; 0.015 in seen as a factory limit",
     when={"transmission": ("manual",), "bellhousing_bore_runout": given},
     points_at=("bellhousing_bore_runout",),
@@ -245,8 +244,7 @@ def bellhousing_is_centered(
     like them.
     """
     verdict = at_most(bellhousing_bore_runout, warning=bore_warning, error=bore_error).telling(
-        which="bore", offset=Length(bellhousing_bore_runout / 2)).at("bellhousing_bore_runout").saying(
-        fix="Fit offset dowels of {offset} and set them by indicator with the bolts torqued.")
+        which="bore", offset=Length(bellhousing_bore_runout / 2)).at("bellhousing_bore_runout")
     if verdict.kind == "pass" and bellhousing_face_runout is not None:
         verdict = at_most(bellhousing_face_runout, warning=face_warning).telling(which="face").at("bellhousing_face_runout").saying(
             fix="Look for burrs and paint between block and bellhousing, then have the face cut or shimmed.")

@@ -6,8 +6,8 @@ MAIN = """
 bearings:
   main: {housing_bore: %s, housing_bore_low: 2.6406 in, housing_bore_high: 2.6415 in, housing_out_of_round: %s}  %s
 """
-SAYS = "{trouble}"
-FIX = "{remedy}"
+SAYS = "The housing is out of size or shape: {value}, and {limit} is the limit."
+FIX = "Measure again with the final fasteners torqued; then cut cap or rod lightly and hone the housing."
 SOURCE = "the drawing's own limits; shape common practice, no source"
 
 

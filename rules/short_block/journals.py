@@ -126,7 +126,7 @@ crank: {material: %s, polish_direction: %s}  %s
     scope="build",
     level="reminder",
     due="machining",
-    says="{sentence}",
+    says="The journals of the iron crank were last polished in the direction in which they run.",
     fix="Finish-polish so that the belt runs over the journal as the bearing will; then wash every oil hole.",
     source="common practice, no source",
     when={"crank_material": ("nodular_iron", "cast_iron")},
@@ -142,8 +142,8 @@ def journal_polish_follows_rotation(crank_material: Choice, crank_polish_directi
     if crank_polish_direction == "with_rotation":
         return passes()
     if crank_polish_direction == "against_rotation":
-        return require(False).telling(sentence="The iron crank is polished against its rotation: its graphite burrs will cut the bearings.")
-    return review().telling(sentence="The journals of the iron crank were last polished in the direction in which they run.")
+        return require(False).saying("The iron crank is polished against its rotation: its graphite burrs will cut the bearings.")
+    return review()
 
 
 RUNOUT = """

@@ -143,7 +143,7 @@ bearings:
     scope="main_bearing",
     level="error",
     due="assembly",
-    says="{sentence}",
+    says="The main caps are not in their places.",
     fix="Put every cap back in its own place with its arrow to the front; caps were bored in place and fit nowhere else.",
     source="common practice, no source",
     points_at=("cap_numbers", "caps_face"),
@@ -159,7 +159,7 @@ def main_caps_return_to_their_places(cap_numbers: List, caps_face: Choice = None
     scope="rod_bearing",
     level="error",
     due="assembly",
-    says="{sentence}",
+    says="The rod caps are not in their places.",
     fix="Put every cap back on its own rod, numbers on one side, and every rod into its own cylinder.",
     source="common practice, no source",
     when={"cap_numbers": given},
@@ -175,7 +175,7 @@ def rod_caps_return_to_their_rods(cap_numbers: List):
 def _places(numbers, faces, place, what):
     wrong = [f"{int(number)} at {place} {position}" for position, number in enumerate(numbers, 1) if int(number) != position]
     if wrong:
-        return require(False).telling(sentence=f"{what} are not in their places: {', '.join(wrong)}.").at("cap_numbers")
+        return require(False).saying(f"{what} are not in their places: {', '.join(wrong)}.").at("cap_numbers")
     if faces is not None and faces != "front":
-        return require(False).telling(sentence=f"{what} do not face the front.").at("caps_face")
+        return require(False).saying(f"{what} do not face the front.").at("caps_face")
     return passes()

@@ -12,8 +12,8 @@ rods: {length: %s}  %s
     scope="build",
     level="note",
     due="planning",
-    says="The rod is {value} times the stroke{remark}.",
-    fix="{remedy}",
+    says="The rod is {value} times the stroke.",
+    fix="Nothing has to be done; the piston is short, so look at ring lands and pin.",
     source="geometry; bands common practice, no source",
     points_at=("rod_length", "crank_stroke"),
     conforming=(RATIO % ("3.750 in", "6.000 in", ""), RATIO % ("4.000 in", "6.000 in", "")),
@@ -32,11 +32,11 @@ def rod_stroke_ratio_is_usual(
                                      "Look at rod length and stroke again.")
     verdict = within(Ratio(rod_ratio), low, high)
     short = verdict.facts.get("side") == "below"
-    return verdict.telling(
-        remark=" and leans up to {rod_angle_largest}" if short else "",
-        remedy="Nothing has to be done; look at skirts and thrust walls of engines that ran like this, and at the pin in the ring grooves."
-        if short else "Nothing has to be done; the piston is short, so look at ring lands and pin.").saying(
-        "The rod is {value} times the stroke and leans up to {rod_angle_largest}." if short else "The rod is {value} times the stroke.")
+    if not short:
+        return verdict
+    return verdict.saying(
+        "The rod is {value} times the stroke and leans up to {rod_angle_largest}.",
+        "Nothing has to be done; look at skirts and thrust walls of engines that ran like this, and at the pin in the ring grooves.")
 
 
 PULL = """

@@ -78,7 +78,7 @@ GRADES = (8, 12, 16, 20, 30, 40, 50, 60)
     level="warning",
     due="ordering",
     says="{oil_grade} is {steps} than the {wanted} grade that the clearances ask for{because}.",
-    fix="{remedy}",
+    fix="Run a {wanted} grade, or set the clearances for the oil at the next build.",
     source="chart seen in several articles; heat and fuel common practice, no source",
     points_at=("oil_grade",),
     conforming=(CHART % ("natural", "0.0024 in", "0.0022 in", "10W-30", ""), CHART % ("turbocharged", "0.0024 in", "0.0022 in", "10W-40", ""),
@@ -128,8 +128,7 @@ def oil_grade_suits_clearance(
     verdict.value, verdict.limit = Count(label[1]), Count(GRADES[place])
     steps = f"{abs(apart)} step{'s' if abs(apart) > 1 else ''} {'lighter' if apart < 0 else 'heavier'}"
     return verdict.telling(
-        steps=steps, wanted=str(GRADES[place]), because=f" with {' and '.join(reasons)}" if reasons else "",
-        remedy=f"Run a {GRADES[place]} grade, or set the clearances for the oil at the next build.")
+        steps=steps, wanted=str(GRADES[place]), because=f" with {' and '.join(reasons)}" if reasons else "")
 
 
 def _chart(clearance, chart):
@@ -210,7 +209,7 @@ oiling: {temperature_highest: %s, temperature_lowest: %s}  %s
     level="warning",
     due="ordering",
     says="The sump is planned at {value} at load; {limit} is the line.",
-    fix="{remedy}",
+    fix="Fit or enlarge the oil cooler, raise the fill, and look for what heats the oil.",
     source="common practice, no source",
     when={"oil_temperature_window": given},
     points_at=("oil_temperature_highest", "oil_temperature", "oil_temperature_lowest"),
@@ -227,11 +226,10 @@ def oil_stays_in_temperature_window(
     """
     verdict = at_most(Temperature(oil_temperature_window), warning=hottest).at(
         "oil_temperature_highest" if oil_temperature_highest is not None else "oil_temperature")
-    remedy = "Fit or enlarge the oil cooler, raise the fill, and look for what heats the oil."
     if verdict.kind == "pass" and oil_temperature_lowest is not None:
         verdict = at_least(oil_temperature_lowest, warning=coldest).at("oil_temperature_lowest")
-        remedy = "Warm the oil before loading the engine: a heater, a thermostat at the cooler, or a longer warm-up."
-    return verdict.telling(remedy=remedy)
+        return verdict.saying(fix="Warm the oil before loading the engine: a heater, a thermostat at the cooler, or a longer warm-up.")
+    return verdict
 
 
 THIN = """

@@ -15,7 +15,7 @@ oiling:
     scope="build",
     level="warning",
     due="ordering",
-    says="{sentence}",
+    says="The piston jets take more oil than the pump has to spare.",
     fix="Take the larger pump, jets that open at 30 psi (200 kPa) or more, or smaller jets.",
     source="orifice equation; limits common practice, no source",
     when={"oil_jets_kind": ("factory", "added")},
@@ -90,7 +90,7 @@ def piston_jets_clear_moving_parts(rod_jet_gap: Length, *, least: Length = q("0.
     scope="build",
     level="reminder",
     due="assembly",
-    says="{sentence}",
+    says="Every hole of the deleted piston jets is plugged.",
     fix="Plug every jet hole with a fitted plug, pressure-test the gallery, and look at pin clearance again: the pistons run hotter.",
     source="common practice, no source",
     when={"oil_jets_kind": ("deleted_and_plugged", "deleted_open")},
@@ -101,5 +101,5 @@ def piston_jets_clear_moving_parts(rod_jet_gap: Length, *, least: Length = q("0.
 def deleted_jets_are_plugged(oil_jets_kind: Choice):
     """An open jet hole is an open gallery: the engine makes no pressure, or makes it and throws it at one piston."""
     if oil_jets_kind == "deleted_open":
-        return require(False, "error").telling(sentence="The piston jets are left out and their holes are open: the gallery empties through them.")
-    return review().telling(sentence="Every hole of the deleted piston jets is plugged.")
+        return require(False, "error").saying("The piston jets are left out and their holes are open: the gallery empties through them.")
+    return review()

@@ -98,7 +98,7 @@ oiling:
     scope="build",
     level="warning",
     due="ordering",
-    says="{sentence}",
+    says="The pan is not made for the stroke of {crank_stroke}.",
     fix="Order a pan made for a stroke of {crank_stroke}, with kicked-out rails, and notch the block's rails as its maker shows; measure rods "
         "and counterweights to rails, pan and tray when turning by hand.",
     source="common practice, no source",

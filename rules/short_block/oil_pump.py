@@ -103,7 +103,7 @@ oiling:
     level="warning",
     due="assembly",
     says="The oil pump's {which} clearance is {value}; {least} to {most} is usual, the maker's figure wins.",
-    fix="{remedy}",
+    fix="Dress the body on a plate with fine paper, or change gears or cover.",
     source="common practice, no source; from memory",
     when={"oil_pump_end_clearance": given},
     points_at=("oil_pump_end_clearance",),
@@ -121,8 +121,8 @@ def oil_pump_clearances_are_set(
     verdict = within(oil_pump_end_clearance, warning=end).telling(which="end", least=end[0], most=end[1]).at("oil_pump_end_clearance")
     if verdict.kind == "pass" and oil_pump_side_clearance is not None:
         verdict = within(oil_pump_side_clearance, warning=side).telling(which="side", least=side[0], most=side[1]).at("oil_pump_side_clearance")
-    return verdict.telling(remedy="Dress the body on a plate with fine paper, or change gears or cover." if verdict.facts.get("side") == "above" else
-                           "Shim the cover or dress the gears' ends; it must turn freely when warm.")
+    return verdict.saying(fix=None if verdict.facts.get("side") == "above" else
+                          "Shim the cover or dress the gears' ends; it must turn freely when warm.")
 
 
 SCAVENGE = """

@@ -16,8 +16,8 @@ rings:
     scope="ring",
     level="error",
     due="ordering",
-    says="{sentence}",
-    fix="{remedy}",
+    says="Pin bore, oil groove and support rail do not go together.",
+    fix="Order support rails with the pistons where the pin's bore cuts the groove, and only there.",
     source="geometry",
     when={"ring_name": ("oil",)},
     points_at=("piston_support_rail", "crown_to_groove_bottom"),
@@ -69,7 +69,7 @@ rings:
     level="warning",
     due="ordering",
     says="The oil ring's tension is {value}; {limit} is {use}.",
-    fix="{remedy}",
+    fix="Order a ring of {limit} or more, or fit a vacuum pump that holds {vacuum_needed} and write accessories.crankcase_vacuum.",
     source="common practice, no source; 17 lbf for 3/16 in and 10 lbf for 3 mm rings seen",
     when={"ring_name": ("oil",), "tension": given},
     points_at=("tension",),
@@ -91,15 +91,13 @@ def oil_ring_tension_suits_vacuum(
     """
     vacuum = crankcase_vacuum is not None and crankcase_vacuum >= vacuum_needed
     if tension > high:
-        return at_most(tension, note=high).telling(use="the most that is usual",
-                                                   remedy="It will run, with more friction than it needs; the maker's sheet wins.")
+        return at_most(tension, note=high).telling(use="the most that is usual").saying(
+            fix="It will run, with more friction than it needs; the maker's sheet wins.")
     if vacuum:
         return passes()
     wide = width is not None and width >= wide_from
     verdict = at_least(tension, warning=low, note=wide_low if wide else None)
-    return verdict.telling(use="usual without crankcase vacuum",
-                           remedy="Order a ring of {limit} or more, or fit a vacuum pump that holds 10 inHg.").saying(
-        fix="Order a ring of {limit} or more, or fit a vacuum pump that holds {vacuum_needed} and write accessories.crankcase_vacuum.")
+    return verdict.telling(use="usual without crankcase vacuum")
 
 
 VACUUM = """

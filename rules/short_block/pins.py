@@ -16,7 +16,7 @@ pistons:
     level="warning",
     due="machining",
     says="The floating pin has {value} in the {where}; {least} to {most} is usual.",
-    fix="{remedy}",
+    fix="Hone the bore larger, or fit a new bush or an oversize pin; do not lap the pin.",
     source="common practice, no source; 0.0001 to 0.0005 in in the piston and 0.0003 to 0.0013 in in the rod seen as factory figures",
     when={"piston_pin_fit": ("floating",)},
     compares=("piston_pin_clearance_in_piston", "piston_pin_clearance_in_rod"),
@@ -73,7 +73,7 @@ def floating_pin_fits_its_bores(
 def _fit(clearance, row, warning, where, word, hone):
     verdict = within(Length(clearance), warning=warning, note=row)
     verdict.telling(where=where, least=row[0], most=row[1], short=Length(max(row[0] - clearance, 0.0)),
-                    remedy=hone).at(word)
+                    ).at(word)
     return verdict.saying(fix=hone if verdict.facts.get("side") == "below" else
                           f"Fit a new bush or an oversize pin in the {where}, or look for a slip of the pen.")
 
@@ -89,7 +89,7 @@ pistons:
     level="error",
     due="machining",
     says="The pin is pressed into the rod by {value}; keep {least} to {most}.",
-    fix="{remedy}",
+    fix="Hone the small end, or fit a rod whose small end gives {least} to {most}.",
     source="0.0009 to 0.0015 in seen as factory figures; limits common practice, no source",
     caution="Rods are heated for pressing: gloves, eye protection, and a stop so that the pin goes home in one push.",
     when={"piston_pin_fit": ("pressed",)},
@@ -126,7 +126,7 @@ pistons:
     level="error",
     due="ordering",
     says="The pin is {piston_pin_fit}, but the rod's small end is {small_end}.",
-    fix="{remedy}",
+    fix="Order rods and pins of one kind: bushed rods for floating pins with locks, plain ones for pressed pins.",
     source="common practice, no source",
     points_at=("piston_pin_fit", "rod_small_end"),
     conforming=(TYPE % ("bushed", "floating", ""), TYPE % ("plain", "pressed", ""), """
@@ -160,7 +160,7 @@ pistons:
     scope="cylinder",
     level="error",
     due="ordering",
-    says="{sentence}",
+    says="Pins and locks do not go together.",
     fix="Order the locks that the pistons' grooves are cut for: round wire, spiral or plate, a pair for each pin.",
     source="common practice, no source",
     points_at=("piston_pin_locks", "piston_pin_fit"),
@@ -175,10 +175,10 @@ def floating_pin_has_locks(piston_pin_fit: Choice, piston_pin_locks: Choice = No
     if piston_pin_fit == "pressed":
         if piston_pin_locks in (None, "none"):
             return passes()
-        return require(False, "note").telling(sentence="Pressed pins need no locks; these are listed without use.")
+        return require(False, "note").saying("Pressed pins need no locks; these are listed without use.")
     if piston_pin_locks is None:
         return lacking("piston_pin_locks")
-    return require(piston_pin_locks != "none").telling(sentence="The pins float and nothing keeps them in: locks are written as none.")
+    return require(piston_pin_locks != "none").saying("The pins float and nothing keeps them in: locks are written as none.")
 
 
 PLAY = """
@@ -192,7 +192,7 @@ pistons:
     level="error",
     due="mock_up",
     says="Between its locks the pin has {value} of play; keep {limit}.",
-    fix="{remedy}",
+    fix="Order a pin of another length, or locks of another thickness if the grooves allow them.",
     source="arithmetic; limits common practice, no source",
     when={"piston_pin_fit": ("floating",), "piston_pin_locks": ("round_wire", "spiral", "plate"), "piston_pin_end_play": given},
     compares=("piston_pin_end_play",),

@@ -25,7 +25,7 @@ pistons: {class: %s, wall_clearance: %s}  %s
     level="error",
     due="machining",
     says="The piston clearance is {value}, {side} {limit}; {alloy} pistons run at {least} to {most} here. Warm, about {warm} is left.",
-    fix="{remedy}",
+    fix="Hone the bore to the piston; a bore that is too large takes the next size of piston, or a sleeve.",
     source="common practice, no source, anchored on thermal expansion; the piston maker's sheet wins",
     compares=("piston_wall_clearance",),
     points_at=("piston_wall_clearance",),

@@ -24,7 +24,7 @@ rings:
     level="error",
     due="mock_up",
     says="The top ring's gap is {value}; for {duty}{with_what} keep at least {least} ({factor} in for each inch of bore).",
-    fix="{remedy}",
+    fix="File it to {least}, square, from one end only, and deburr outward.",
     source="common practice, no source; factors of 0.0045 to 0.0070 repeated in many charts; the ring maker's sheet wins",
     when={"ring_name": ("top",)},
     points_at=("end_gap",),
@@ -164,7 +164,7 @@ rings:
     level="warning",
     due="mock_up",
     says="The second ring's gap of {value} is {relation} the top ring's {top_ring_end_gap}.",
-    fix="{remedy}",
+    fix="Open the second ring to {aim}, a quarter more than the top ring.",
     source="common practice, no source",
     when={"ring_name": ("second",)},
     points_at=("end_gap", "top_ring_end_gap"),
@@ -182,12 +182,11 @@ def second_ring_gap_exceeds_top(
     if top_ring_joint == "gapless":
         return not_applicable("gapless top ring")
     verdict = at_least(Length(end_gap), warning=Length(top_ring_end_gap))
-    verdict.telling(relation="smaller than", remedy=f"Open the second ring to {{aim}}: a quarter more than the top ring.",
-                    aim=Length(1.25 * top_ring_end_gap))
+    verdict.telling(relation="smaller than", aim=Length(1.25 * top_ring_end_gap))
     if verdict.kind == "pass" and end_gap > widest * top_ring_end_gap:
         verdict = at_most(Length(end_gap), note=Length(widest * top_ring_end_gap))
-        verdict.telling(relation="much wider than", remedy="It will run; a closer gap saves a little oil.")
-    return verdict.saying(fix=verdict.facts.get("remedy"))
+        return verdict.telling(relation="much wider than").saying(fix="It will run; a closer gap saves a little oil.")
+    return verdict
 
 
 RAIL = """

@@ -13,7 +13,7 @@ rings:
     level="error",
     due="mock_up",
     says="The {ring_name} ring has {value} of side clearance in its groove; keep {range}.",
-    fix="{remedy}",
+    fix="Order the ring of the groove's size, or have the groove cut.",
     source="common practice, no source; 0.0012 to 0.0029 in new and 0.0039 in worn seen as factory figures",
     compares=("side_clearance",),
     points_at=("side_clearance",),
@@ -57,7 +57,7 @@ def ring_side_clearance_is_set(
     remedy = "Clean the groove and the ring's sides first; then order the next thinner ring, or have the groove cut." \
         if verdict.facts.get("side") == "below" else \
         "Order the ring of the groove's size; a worn groove is cut wider and takes a wider ring or a spacer."
-    return verdict.telling(range=wanted, remedy=remedy)
+    return verdict.telling(range=wanted).saying(fix=remedy)
 
 
 BACK = """

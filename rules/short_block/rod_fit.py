@@ -14,7 +14,7 @@ rods: {material: %s, side_clearance: %s}  %s
     level="error",
     due="mock_up",
     says="The rods have {value} of side clearance on their pin; {material} rods, {rods}, want {least} to {most}.",
-    fix="{remedy}",
+    fix="Surface-grind the rods, each by the same amount; never file them.",
     source="0.005 to 0.019 in seen as a factory figure; other rows common practice, no source",
     points_at=("rod_side_clearance",),
     conforming=(SIDE % ("street_strip", "2", "steel", "0.014 in", ""), SIDE % ("stock", "2", "steel", "0.005 in", ""),
@@ -71,8 +71,8 @@ rods: {big_end_width: %s, side_clearance: %s}  %s
     scope="rod_bearing",
     level="error",
     due="ordering",
-    says="{sentence}",
-    fix="{remedy}",
+    says="Rod widths, pin length and side clearance do not add up.",
+    fix="Measure pin and rods, and order rods of the crank's family.",
     source="arithmetic; limits common practice, no source",
     when={"crank_pin_length": given},
     compares=("rod_side_clearance",),
@@ -113,7 +113,7 @@ pistons: {pin_boss_spacing: %s}  %s
     level="error",
     due="ordering",
     says="Between the pin bosses {value} is left beside the rod; keep {limit}.",
-    fix="{remedy}",
+    fix="Order pistons with wider pin bosses, or rods of {room} at the small end.",
     source="geometry; limits common practice, no source",
     when={"piston_pin_boss_spacing": given},
     points_at=("piston_pin_boss_spacing", "rod_small_end_width"),
@@ -129,8 +129,7 @@ def small_end_fits_pin_bosses(
     """
     left = piston_pin_boss_spacing - rod_small_end_width
     verdict = at_least(Length(left), error=Length(0.0), warning=warning_below)
-    return verdict.saying(fix="Order pistons with wider pin bosses, or rods of {room} at the small end.").telling(
-        room=Length(piston_pin_boss_spacing - 1.5 * warning_below))
+    return verdict.telling(room=Length(piston_pin_boss_spacing - 1.5 * warning_below))
 
 
 OFFSET = """

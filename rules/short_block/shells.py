@@ -211,7 +211,7 @@ bearings:
     level="warning",
     due="machining",
     says="The shells sit with {value}{when_hot} in their housing; {limit} is wanted.",
-    fix="{remedy}",
+    fix="Hone the housing to its low limit, and look whether the shells are of this housing's series. Never file a cap.",
     source="thin ring; crush height as in ISO 3548 (from memory); band common practice, no source; caps and shells are not filed: US Army "
            "TM 5-3805-255-14",
     when={"crush_height": given},
@@ -230,11 +230,10 @@ def shell_crush_holds_bearing(
     """
     low = least_in_aluminum if rod_material == "aluminum" else least
     verdict = within(Pressure(shell_seating_pressure), warning=(low, most))
-    more = "Hone the housing to its low limit, and look whether the shells are of this housing's series. Never file a cap."
     if verdict.kind == "fail":
-        return verdict.telling(when_hot="").saying(fix=more if verdict.facts.get("side") == "below" else
+        return verdict.telling(when_hot="").saying(fix=None if verdict.facts.get("side") == "below" else
                                                    "Hone the housing up toward its high limit; never file the shells.")
     if shell_seating_pressure_hot is None:
         return verdict
     verdict = at_least(Pressure(shell_seating_pressure_hot), warning=least_hot)
-    return verdict.telling(when_hot=" when 80 K warmer").saying(fix=more)
+    return verdict.telling(when_hot=" when 80 K warmer")

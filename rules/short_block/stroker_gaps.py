@@ -127,7 +127,7 @@ rods: {cam_gap: 0.060 in, block_gap: %s}  %s
     scope="build",
     level="error",
     due="mock_up",
-    says="{sentence}",
+    says="The stroke is longer than the original, and its gaps are not measured.",
     fix="With timing set, cam, pan and every jet fitted turn the engine twice round by hand, look at every cylinder, and write the least gaps as "
         "measured: rods to cam, block and pan, counterweights to skirts and block.",
     source="common practice, no source",

@@ -12,7 +12,7 @@ crank: {end_play: %s}  %s
     level="error",
     due="mock_up",
     says="The crank's end play is {value}; {limit} is the line, 0.004 to 0.008 in the aim.",
-    fix="{remedy}",
+    fix="Fit a thrust shell with wider flanges, or have the crank's thrust face welded and ground.",
     source="0.004 to 0.010 in seen as a factory figure; limits common practice, no source",
     points_at=("crank_end_play",),
     conforming=(PLAY % ("0.006 in", ""), PLAY % ("0.010 in", ""), PLAY % ("0.003 in", "")),
@@ -26,9 +26,8 @@ def crank_end_play_is_set(
     Measured by indicator, pried fore and aft, the thrust cap torqued after its halves were lined up.
     """
     verdict = within(Length(crank_end_play), error=(error_below, error_above), warning=(None, warning_above))
-    return verdict.telling(remedy="Line up the thrust halves by prying the crank before the cap is torqued and measure again; then rub the "
-                           "shell's thrust faces down on a flat plate." if verdict.facts.get("side") == "below" else
-                           "Fit a thrust shell with wider flanges, or have the crank's thrust face welded and ground.")
+    return verdict.saying(fix="Line up the thrust halves by prying the crank before the cap is torqued and measure again; then rub the "
+                          "shell's thrust faces down on a flat plate." if verdict.facts.get("side") == "below" else None)
 
 
 @rule(
@@ -103,7 +102,7 @@ driveline:
     level="warning",
     due="handover",
     says="The converter comes forward {value} to the flexplate; {least} to {most} is wanted.",
-    fix="{remedy}",
+    fix="Seat the converter fully in the pump; if it still has no room, look for a wrong flexplate, hub or mid-plate.",
     source="common practice, no source",
     when={"transmission": ("automatic",)},
     points_at=("converter_pull_forward",),
@@ -119,9 +118,6 @@ def thrust_is_free_after_fitting(
     the stand.
     """
     verdict = within(Length(converter_pull_forward), warning=(least, most))
-    return verdict.telling(remedy="Seat the converter fully in the pump; if it still has no room, look for a wrong flexplate, hub or mid-plate."
-                           if verdict.facts.get("side") == "below" else
-                           "Shim between flexplate and converter with hardened washers of one thickness, by {far} at most.",
-                           far=Length(max(converter_pull_forward - most, 0.0))).saying(
+    return verdict.telling(far=Length(max(converter_pull_forward - most, 0.0))).saying(
         fix=None if verdict.facts.get("side") == "below" else
         "Shim between flexplate and converter with hardened washers of one thickness, {far} or a little more.")
