@@ -334,16 +334,10 @@ def show_value(value, bench):
 def _where(rule, verdict, values, scope):
     """The primary place, its pointer, and the other written values the verdict rests on."""
     named = dict(zip(rule.words, values))
-    order = ["value"] if rule.scope == "value" else [*verdict.words, *rule.points_at, *rule.words, *rule.when]
-    leaves, seen = [], set()
-    for word in order:
-        value = named.get(word) or (scope.value(word) if rule.scope != "value" else None)
-        if value is None:
-            continue
-        for leaf in value.leaves():
-            if leaf.place is not None and leaf.pointer not in seen:
-                seen.add(leaf.pointer)
-                leaves.append(leaf)
+    told = rule.says + rule.fix
+    said = [word for word in rule.words if word not in rule.optional or f"{{{word}}}" in told]
+    order = ["value"] if rule.scope == "value" else [*verdict.words, *rule.points_at, *said, *rule.when]
+    leaves = _leaves(order, named, rule, scope) or _leaves(rule.words, named, rule, scope)
     if not leaves:
         return scope.place, scope.pointer, ()
     first = leaves[0]
@@ -351,6 +345,17 @@ def _where(rule, verdict, values, scope):
     for leaf in leaves[1:6]:
         related.append((f"{leaf.word.replace('_', ' ')} {leaf.text}".strip(), leaf.place))
     return first.place, first.pointer, tuple(related)
+
+
+def _leaves(words, named, rule, scope):
+    """The written values that these words rest on, each once."""
+    leaves = {}
+    for word in words:
+        value = named.get(word) or (scope.value(word) if rule.scope != "value" else None)
+        for leaf in value.leaves() if value is not None else ():
+            if leaf.place is not None:
+                leaves.setdefault(leaf.pointer, leaf)
+    return list(leaves.values())
 
 
 # -- what is missing -----------------------------------------------------------------------------------

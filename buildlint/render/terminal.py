@@ -1,7 +1,7 @@
 """The sheet a person reads at the bench: what is wrong and what to do, what is not known yet, what is to be
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
-from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
 from . import area_name, by_area, counted_as, counts_in_words, missing, tally
 from .page import LEVEL_STYLES, Page
 from .text import counted, figures, joined, line, place, scope
@@ -24,8 +24,10 @@ def sheet(report, wishes):
     _findings(page, failed, waiting, wishes.most)
     _permitted(page, [finding for finding in report.findings if finding.kind == FAIL and finding.permit])
     missing.waiting(page, waiting, report.unlocks)
+    unsigned = [finding for finding in report.findings if finding.kind == REVIEW]
+    later = [] if wishes.every else [finding for finding in unsigned if _later(finding.due, report.stage)]
     _to_sign(
-        page, [finding for finding in report.findings if finding.kind == REVIEW],
+        page, [finding for finding in unsigned if finding not in later], later,
         [finding for finding in report.findings if finding.kind == PASS and finding.message.startswith(SIGNED)],
         wishes.most)
     if wishes.every:
@@ -171,9 +173,15 @@ def _permitted(page, findings):
         page.gap()
 
 
-def _to_sign(page, unsigned, signed, most):
-    """What only a person can verify, with a place for initials and day, and who has signed already."""
-    if not unsigned and not signed:
+def _later(due, stage):
+    """Whether a stage comes after the one the build is at."""
+    return due in STAGES and stage in STAGES and STAGES.index(due) > STAGES.index(stage)
+
+
+def _to_sign(page, unsigned, later, signed, most):
+    """What only a person can verify now, with a place for initials and day; what comes later by its number; and
+    who has signed already."""
+    if not unsigned and not signed and not later:
         return
     page.heading("to be looked at and signed")
     if unsigned:
@@ -191,6 +199,13 @@ def _to_sign(page, unsigned, signed, most):
         page.gap()
     if len(shown) < len(unsigned):
         page.paragraph(f"And {len(unsigned) - len(shown)} more to be signed.", "bold")
+        page.gap()
+    if later:
+        stages = {}
+        for finding in later:
+            stages.setdefault(finding.due, {})[finding.rule] = None
+        told = joined([f"{len(stages[stage])} at {stage.replace('_', '-')}" for stage in STAGES if stage in stages])
+        page.paragraph(f"To come: {told}; --every lists them.", indent=2)
         page.gap()
     for rule, said in dict.fromkeys((finding.rule, finding.message) for finding in signed):
         page.labelled("signed", f"{line(rule)}, {line(said.removeprefix(SIGNED))}", style="dim")
