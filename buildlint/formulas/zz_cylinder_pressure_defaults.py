@@ -3,7 +3,7 @@
 The cycle's own pressure, from torque, compression ratio and burn, is computed elsewhere and comes first.
 """
 
-from ..dimensions import Choice, Pressure
+from ..dimensions import Choice, Pressure, Torque
 from ..numeric import where
 from ..quantities import q
 
@@ -30,12 +30,12 @@ def design_cylinder_pressure__from_peak(peak_cylinder_pressure: Pressure) -> Pre
 
 
 def peak_cylinder_pressure__by_duty(duty: Choice, induction: Choice, boost_pressure: Pressure = None,
-                                    peak_cylinder_pressure_written: Pressure = None) -> Pressure:
+                                    peak_cylinder_pressure_written: Pressure = None, peak_torque: Torque = None) -> Pressure:
     """Peak pressure usual for a duty: 6.9 MPa on the street, 9.0 strong, 10.3 in racing, 12.4 and 17 with mild and hard boost.
 
-    Pa. A stand-in that findings must call one. Source: common practice, no source.
+    Pa. A stand-in that findings must call one; where the torque is known, the cycle decides and this is not tried. Source: common practice, no source.
     """
-    if peak_cylinder_pressure_written is not None:
+    if peak_cylinder_pressure_written is not None or peak_torque is not None:
         return None
     if induction == "natural":
         return NATURAL.get(duty)

@@ -111,3 +111,15 @@ PLUG_TORQUE = {
     (18, "taper"): ((q("20 N*m"), q("29 N*m")), (q("20 N*m"), q("29 N*m"))),
     (14, "taper"): ((q("15 N*m"), q("24 N*m")), (q("10 N*m"), q("20 N*m"))),
 }
+
+# What a written torque may have been meant in: unit as read, (unit meant, factor to the torque as read). Definitions of
+# the units.
+OTHER_TORQUE_UNITS = {
+    "lbf-ft": (("lbf-in", 1 / 12), ("N*m", 0.7375621), ("kgf*m", 7.2330139)),
+    "lbf-in": (("lbf-ft", 12.0), ("N*m", 8.8507458)),
+    "N*m": (("lbf-ft", 1.3558179), ("lbf-in", 0.1129848), ("kgf*m", 9.80665)),
+}
+# Shares of proof that no sheet asks for (less than a twelfth is pound-inches for pound-feet), and those that are
+# ordinary: common practice, no source.
+ABSURD_SHARE = (0.08, 1.5)
+ORDINARY_SHARE = (0.35, 0.95)

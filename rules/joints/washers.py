@@ -1,11 +1,16 @@
-"""Washers: hard enough, under every face that turns on aluminum, and the right way round."""
+"""Washers: hard enough, under every face that turns on aluminum, no springs, and the right way round."""
 
 from buildlint.rulebook import *
+from buildlint.rulebook import Condition
 from buildlint.tables.fasteners import CRITICAL_JOINTS
+
+# Joints whose head or nut turns on the part it clamps: rocker studs and rod bolts have a shoulder or a face of their own.
+TURNS_ON_PART = ("head", "main", "main_side", "intake_manifold", "damper", "flywheel", "flexplate")
 
 ON_ALUMINUM = """
 joints:
   head:
+    kind: stud
     washer: {kind: %s}  # <-
     clamped: {material: aluminum_356_t6}
 """
@@ -16,23 +21,45 @@ joints:
     level="error",
     due="ordering",
     says="The fastener turns on aluminum with {washer_text}.",
-    fix="Put a hardened washer under every head or nut that turns on aluminum, and add them to the order.",
+    fix="Put a hardened washer under every head or nut that turns on aluminum, and add {number} to the order.",
     source="practice behind ISO 898-3 and ASTM F436 washers, from memory",
-    points_at=("washer_kind", "clamped_material"),
-    conforming=(ON_ALUMINUM % "hardened_textured").replace("  # <-", ""),
-    nonconforming=(ON_ALUMINUM % "none", ON_ALUMINUM % "plain_flat"),
+    points_at=("washer_kind", "kind", "clamped_material"),
+    conforming=((ON_ALUMINUM % "hardened_textured").replace("  # <-", ""), """
+        joints:
+          rocker_intake: {kind: shouldered_stud, clamped: {material: aluminum_356_t6}}
+        """),
+    nonconforming=(ON_ALUMINUM % "none", ON_ALUMINUM % "plain_flat", """
+        build: {stage: ordering}
+        heads: {material: aluminum_356_t6}
+        joints:
+          head: {kind: stud, thread: 7/16-20}  # <-
+        """),
 )
-def aluminum_has_hard_washers(clamped_material: Choice, washer_kind: Choice, joint_name: Choice = None):
+def aluminum_has_hard_washers(
+    joint_name: Choice, kind: Choice = None, clamped_material: Choice = None, washer_kind: Choice = None, count: Count = None,
+    head_kind: Choice = None, bearing_pressure: Pressure = None,
+):
     """A steel face that turns on aluminum galls it: the torque goes into the head instead of the bolt, and the clamp sinks in.
 
-    A wide flange on the bolt may do where its bearing pressure is proven; it counts as a warning until that is.
+    A wide flange on the bolt may do where the pressure under it is proven; it counts as a warning until that is. Rocker
+    studs and rod bolts turn on faces of their own and are not asked.
     """
-    if not clamped_material.startswith("aluminum"):
+    if clamped_material is None or not clamped_material.startswith("aluminum"):
         return not_applicable("does not turn on aluminum")
-    if joint_name not in CRITICAL_JOINTS:
-        return not_applicable("not a critical joint")
-    verdict = one_of(washer_kind, ("hardened_flat", "hardened_textured"), "warning" if washer_kind == "integral_flange" else None)
-    return verdict.telling(washer_text="no washer" if washer_kind == "none" else f"a {washer_kind.replace('_', ' ')} washer")
+    if joint_name not in TURNS_ON_PART or joint_name not in (*CRITICAL_JOINTS, "intake_manifold") or kind == "shouldered_stud":
+        return not_applicable("no critical face turns here")
+    number = f"{count} of them" if count else "one for each"
+    if washer_kind is None:
+        if joint_name != "head" or head_kind in ("hex_flange", "twelve_point_flange"):
+            return not_applicable("the washer is not written")
+        return wanting("washer_kind").within_level("warning").telling(washer_text="no washer written", number=number)
+    verdict = one_of(washer_kind, ("hardened_flat", "hardened_textured"))
+    if joint_name == "intake_manifold":
+        verdict.within_level("note")
+    elif washer_kind == "integral_flange":
+        verdict = passes() if bearing_pressure is not None else verdict.within_level("warning")
+    text = {"none": "no washer", "integral_flange": "the flange of the bolt alone"}.get(washer_kind, f"a {washer_kind.replace('_', ' ')} washer")
+    return verdict.telling(washer_text=text, number=number)
 
 
 HARD = """
@@ -50,12 +77,13 @@ joints:
     says="Washers of {washer_hardness} are soft for {strength_class} fasteners; take {limit} or harder.",
     fix="Order washers of at least {limit}.",
     source="ISO 898-3 pairing, partly from memory; rows for stud steels common practice, no source",
+    when={"washer_hardness": given},
     points_at=("washer_hardness",),
     conforming=(HARD % ("190_ksi", "400 HV", ""), HARD % ("iso_10_9", "38 HRC", ""), HARD % ("iso_8_8", "200 HV", "")),
     nonconforming=(HARD % ("190_ksi", "200 HV", "# <-"), HARD % ("iso_10_9", "200 HV", "# <-"), HARD % ("iso_8_8", "140 HV", "# <-")),
 )
 def washer_hardness_suits_fastener(
-    washer_hardness: Hardness, strength_class: Choice, *,
+    washer_hardness: Hardness, strength_class: Choice = None, washer_kind: Choice = None, *,
     least_vickers={"iso_8_8": 200, "sae_grade_5": 200, "iso_9_8": 300, "iso_10_9": 300, "sae_grade_8": 300, "iso_12_9": 380,
                    "170_ksi": 380, "190_ksi": 380, "200_ksi": 380, "220_ksi": 380, "260_ksi": 380},
     least_rockwell={"iso_9_8": 30, "iso_10_9": 30, "sae_grade_8": 30, "iso_12_9": 39, "170_ksi": 39, "190_ksi": 39, "200_ksi": 39,
@@ -64,17 +92,43 @@ def washer_hardness_suits_fastener(
     """A washer softer than the bolt wants sinks and spreads under the turning face, and the clamp goes with it.
 
     The lines for the strongest class and for stud steels are practice, not a standard, and count as a warning.
-    Hardness is compared within one scale; any other scale is left open.
+    Hardness is compared within one scale.
     """
     rows = {"HV": least_vickers, "HRC": least_rockwell}.get(washer_hardness.unit)
-    if rows is None:
-        return lacking("washer_hardness")
-    if strength_class not in rows:
-        return not_applicable("no pairing is known for this class")
+    if rows is None or strength_class not in rows or washer_kind in ("none", "integral_flange"):
+        return not_applicable("no pairing is known for this class or scale")
     limit = Hardness(rows[strength_class], washer_hardness.unit)
     if strength_class == "iso_12_9" or strength_class.endswith("_ksi"):
         return at_least(washer_hardness, warning=limit)
     return at_least(washer_hardness, limit)
+
+
+SPLIT = """
+joints:
+  %s: {washer: {kind: spring}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="error",
+    due="ordering",
+    says="A spring washer stands under the {joint_name} fasteners.",
+    fix="Take a hardened flat washer; a critical joint is locked by its tension, or by threadlocker where it turns.",
+    source="practice behind ISO 898-3; withdrawn spring washer standards, from memory; common practice, no source",
+    when={"washer_kind": given},
+    points_at=("washer_kind",),
+    conforming=(SPLIT % ("valve_cover", ""), "joints: {head: {washer: {kind: hardened_flat}}}"),
+    nonconforming=SPLIT % ("flywheel", "# <-"),
+)
+def critical_bolt_avoids_split_washer(washer_kind: Choice, joint_name: Choice):
+    """A spring washer is flat long before a strong bolt is tight: it locks nothing and breaks into pieces.
+
+    On covers with small soft bolts it does no harm.
+    """
+    if joint_name not in CRITICAL_JOINTS:
+        return not_applicable("not a critical joint")
+    return require(washer_kind != "spring")
 
 
 SIDES = """
@@ -93,7 +147,7 @@ joints:
     fix="Turn it: texture to the casting, dry; smooth side to the nut, lubricated. One flipped washer found after torquing means "
         "taking the head off again.",
     source="common practice, no source",
-    when={"washer_kind": ("hardened_textured",)},
+    when={"washer_kind": Condition("is textured", lambda kind: kind == "hardened_textured")},
     points_at=("washer_textured_side_faces",),
     conforming=(SIDES % "casting").replace("  # <-", ""),
     nonconforming=SIDES % "fastener",
@@ -105,3 +159,20 @@ def textured_washer_faces_the_casting(washer_textured_side_faces: Choice):
     The other way round the washer turns on the head, chews it, and the torque reads another friction.
     """
     return one_of(washer_textured_side_faces, ("casting", "both_plain"))
+
+
+@rule(
+    scope="joint",
+    level="reminder",
+    due="assembly",
+    says="Washers of the {joint_name} joint: lay out {number}, one for each fastener, and count what is left over.",
+    fix="Stick each washer to its place with assembly grease or a magnet, look at every one for its side, count in and count out.",
+    source="common practice, no source",
+    when={"washer_kind": Condition("is loose", lambda kind: kind in ("hardened_flat", "hardened_textured", "plain_flat"))},
+    conforming="joints: {head: {count: 34, washer: {kind: hardened_textured, count: 34}}}",
+)
+def washers_are_counted_in(joint_name: Choice, washer_kind: Choice, count: Count = None, washer_count: Count = None):
+    """A washer dropped into the valley, or a flipped one under the head, is the classic find of a second teardown."""
+    if joint_name not in ("head", "main", "intake_manifold", "rocker", "rocker_intake", "rocker_exhaust"):
+        return not_applicable("asked where a washer can be lost in the engine")
+    return review().telling(number=str(washer_count or count or "as many as fasteners"))

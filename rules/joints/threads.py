@@ -1,0 +1,226 @@
+"""Whether two threads belong together, and whether the tapped hole holds what the fastener pulls."""
+
+from buildlint.mechanics.threads import flank_overlap, same_thread, thread_name, turns_to_bind
+from buildlint.rulebook import *
+from buildlint.tables.fasteners import CRITICAL_JOINTS
+from buildlint.tables.joint_metals import TAPPED_METALS
+
+PAIR = """
+joints:
+  head: {kind: %s, thread: %s, hole_thread: %s, tapped_thread: %s}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="error",
+    due="ordering",
+    says="The fastener has {male}, the hole is tapped {female}.",
+    fix="Order the fastener with {female} in the casting, or have the hole retapped or inserted; never force it.",
+    source="ISO 68-1, ISO 261, ASME B1.1, ASME B1.20.1, ISO 7-1",
+    when={"tapped_thread": given},
+    points_at=("tapped_thread", "hole_thread", "thread"),
+    conforming=(PAIR % ("stud", "7/16-20", "7/16-14", "7/16-14 UNC", ""), PAIR % ("bolt", "M8", "M8", "M8x1.25", "")),
+    nonconforming=(PAIR % ("stud", "M11x1.5", "M11x2", "7/16-14", "# <-"), PAIR % ("bolt", "3/8-16", "3/8-16", "3/8-24", "# <-"), """
+        joints:
+          oil_sender: {thread: 1/8-27 NPT, tapped_thread: 1/8-28 BSPT}  # <-
+        """),
+)
+def threads_of_a_pair_match(tapped_thread: Thread, hole_thread: Thread = None, thread: Thread = None, kind: Choice = None):
+    """A thread of the wrong pitch or system starts by hand, feels right for some turns, and then tears the hole.
+
+    An M size without a pitch is taken as coarse.
+    """
+    male = hole_thread if hole_thread is not None else thread if kind != "stud" else None
+    if male is None:
+        return not_applicable("the fastener's thread in the casting is not written")
+    return require(same_thread(male, tapped_thread)).telling(male=thread_name(male), female=thread_name(tapped_thread))
+
+
+ALIKE = """
+joints:
+  head: {kind: stud, thread: %s, tapped_thread: %s, engagement_length: 0.75 in}
+  main: {kind: bolt, thread: %s, tapped_thread: %s, engagement_length: 0.75 in%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="ordering",
+    says="{male} of {male_joint} runs {turns} into the {female} holes of {female_joint} and holds on {overlap} of the flank: "
+         "easily swapped by hand, and it pulls out under torque.",
+    fix="Bag and mark the two apart and write bag_label for one of them, or bring the engine to one standard.",
+    source="geometry of the flanks; play of 0.08 mm between usual tolerances: common practice, no source",
+    when={"joints_listed": given},
+    conforming=(ALIKE % ("7/16-20", "7/16-14", "1/2-13", "1/2-13", "", ""),
+                ALIKE % ("M12x1.25", "M12x1.25", "1/2-20", "1/2-20", ", bag_label: main caps red", "")),
+    nonconforming=(ALIKE % ("M12x1.25", "M12x1.25", "1/2-20", "1/2-20", "", "# <-"), ALIKE % ("7/16-20", "M12x1.75", "1/2-13", "M12x1.25", "", "# <-")),
+)
+def look_alike_threads_are_kept_apart(
+    joints_listed: Entries, *, diameters_within: Length = q("1.0 mm"), share_of_engagement: Fraction = q("0.8", "fraction"),
+    usual_engagement: Ratio = q("1.5", "ratio"),
+):
+    """Some inch and metric fasteners wind into each other's holes all the way and hold on a fraction of their flanks.
+
+    A thinner male thread of nearly the same pitch is the trap: it goes in like the right one and strips at half the
+    torque. Pairs that bind after a turn or two announce themselves and are left alone.
+    """
+    if len(joints_listed) < 2:
+        return not_applicable("one joint only")
+    worst = None
+    for one in joints_listed:
+        male = one.get("thread") or one.get("hole_thread")
+        for other in joints_listed:
+            female = other.get("tapped_thread") or (other.get("hole_thread") or other.get("thread"))
+            if one is other or male is None or female is None or male.taper or female.taper or one.get("bag_label") or other.get("bag_label"):
+                continue
+            if not 0 < female.diameter - male.diameter <= diameters_within or same_thread(male, female):
+                continue
+            engaged = (other.get("engagement_length") or usual_engagement * female.diameter) / female.pitch
+            turns = turns_to_bind(male, female)
+            if turns >= share_of_engagement * engaged and (worst is None or turns / engaged > worst[0]):
+                worst = (turns / engaged, male, female, one, other, turns, engaged)
+    if worst is None:
+        return passes()
+    share, male, female, one, other, turns, engaged = worst
+    later = max(one, other, key=joints_listed.index)
+    return require(False).at(f"{later['joint']}_joint_thread", f"{later['joint']}_joint_tapped_thread").telling(
+        male=thread_name(male), female=thread_name(female), male_joint=_name(one), female_joint=_name(other),
+        turns="all the way" if turns >= engaged else "nearly all the way", overlap=f"{flank_overlap(male, female):.0%}")
+
+
+def _name(row):
+    return row["joint"].replace("_", " ")
+
+
+ENGAGED = """
+joints:
+  head: {kind: bolt, thread: 7/16-14, engagement_length: %s, hole: {material: %s, repair: %s}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="error",
+    due="ordering",
+    says="The thread is engaged for {value} diameters; {metal} wants {limit}.",
+    fix="Engage {length_to_reach} of full thread: a longer fastener where the hole is deep enough, else a thread insert.",
+    source="steel stud in cast iron 1.5 d, in aluminum 2 d: machine-design handbooks, from memory; the lines drawn here: common "
+           "practice, no source",
+    points_at=("engagement_length", "length"),
+    compares=("engagement_length",),
+    when={"engagement_ratio": given},
+    conforming=(ENGAGED % ("0.875 in", "cast_iron", "none", ""), ENGAGED % ("0.900 in", "aluminum_356_t6", "none", ""),
+                ENGAGED % ("0.660 in", "aluminum_356_t6", "wire_insert", ""), """
+        joints:
+          rod: {kind: nut_on_through_bolt, thread: 3/8-24, engagement_length: 0.30 in, hole: {material: steel}}
+        """),
+    nonconforming=(ENGAGED % ("0.400 in", "cast_iron", "none", "# <-"), ENGAGED % ("0.600 in", "aluminum_356_t6", "none", "# <-"), """
+        block: {material: cast_iron}
+        joints:
+          main: {kind: bolt, thread: 1/2-13, length: 2.90 in, grip_length: 2.40 in}  # <-
+        """),
+)
+def thread_engagement_is_long_enough(
+    engagement_ratio: Ratio, casting_thread: Thread, hole_material: Choice = None, hole_repair: Choice = None, kind: Choice = None,
+    engagement_length: Length = None, length: Length = None, strip_load: Force = None, intended_preload: Force = None, *,
+    strips_below: Ratio = q("1.25", "ratio"),
+    note_below={"cast_iron": 1.25, "ductile_iron": 1.25, "compacted_iron": 1.25, "aluminum": 2.0, "wrought_aluminum": 1.6,
+                "steel": 1.0, "insert": 1.5},
+    warning_below={"cast_iron": 1.0, "ductile_iron": 1.0, "compacted_iron": 1.0, "aluminum": 1.5, "wrought_aluminum": 1.25,
+                   "steel": 0.8, "insert": 1.25},
+):
+    """Too little thread strips out of the casting before the fastener is tight, or the tenth time it is.
+
+    Length over diameter is a stand-in for the force it takes to strip the thread; where that force and the fastener's
+    tension are known, the rule on it decides and this one only notes. A bolt that passes through to a nut is not asked.
+    """
+    if kind == "nut_on_through_bolt":
+        return not_applicable("held by a nut")
+    if hole_material is None:
+        return not_applicable("the metal of the hole is not known")
+    stripping = strip_load / intended_preload if strip_load is not None and intended_preload is not None else None
+    if stripping is not None and stripping < strips_below:
+        return not_applicable("the force that strips the thread decides")
+    row = hole_material
+    if hole_repair in ("wire_insert", "solid_insert"):
+        row = "insert"
+    elif hole_material in ("aluminum_6082", "aluminum_7075"):
+        row = "wrought_aluminum"
+    elif hole_material.startswith("aluminum") or hole_material == "magnesium":
+        row = "aluminum"
+    elif hole_material == "steel_sheet":
+        row = "steel"
+    verdict = at_least(engagement_ratio, warning=warning_below[row], note=note_below[row])
+    if stripping is not None:
+        verdict.within_level("note")
+    metal = "a thread insert" if row == "insert" else hole_material.replace("_", " ")
+    return verdict.telling(length_to_reach=Length(note_below[row] * casting_thread.diameter), metal=metal)
+
+
+STRIPS = """
+joints:
+  head:
+    {kind: stud, thread: 7/16-20, hole_thread: 7/16-14, strength_class: 190_ksi, lubricant: moly_paste, face_lubricant: moly_paste, torque: 70 lbf-ft,
+     engagement_length: %s, hole: {material: %s}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="error",
+    due="ordering",
+    says="The tapped thread strips at {strip_load}; the fastener pulls {intended_preload}{doubt}.",
+    fix="Engage {length_to_reach} of full thread, fit a thread insert, or tighten less.",
+    source="FED-STD-H28/2B; Machinery's Handbook, working strength of threads; shear strength of the metals as tabled",
+    when={"strip_load": given},
+    points_at=("engagement_length",),
+    conforming=(STRIPS % ("0.700 in", "cast_iron", ""), STRIPS % ("1.00 in", "aluminum_356_t6", ""), STRIPS % ("1.10 in", "aluminum_cast", "")),
+    nonconforming=(STRIPS % ("0.660 in", "aluminum_356_t6", "# <-"), STRIPS % ("0.875 in", "aluminum_356_t6", "# <-"),
+                   STRIPS % ("0.400 in", "cast_iron", "# <-")),
+)
+def tapped_thread_outlasts_preload(
+    strip_load: Force, engagement_length: Length, intended_preload: Force = None, hole_material: Choice = None,
+    hole_tensile_strength: Pressure = None, *, error_below: Ratio = q("1.0", "ratio"), warning_below: Ratio = q("1.25", "ratio"),
+):
+    """A bolt may be stronger than the hole it is in: then the casting gives first, with the engine half together.
+
+    The shear area is that of the smallest thread in the largest hole the usual classes allow. An alloy known only as
+    a kind of casting counts as a warning at most; write hole tensile_strength to have it judged in full.
+    """
+    if intended_preload is None:
+        return not_applicable("the tension is not known")
+    verdict = at_least(Ratio(strip_load / intended_preload), error=error_below, warning=warning_below)
+    doubt = ""
+    if hole_tensile_strength is None and not TAPPED_METALS.get(hole_material, (0, 0, False))[2]:
+        verdict.within_level("warning")
+        doubt = f" (the strength of {str(hole_material).replace('_', ' ')} is assumed)"
+    return verdict.telling(length_to_reach=Length(engagement_length * warning_below * intended_preload / strip_load), doubt=doubt)
+
+
+@rule(
+    scope="joint",
+    level="note",
+    due="ordering",
+    says="The thread strips at {strip_load}, before the fastener breaks at {breaking_load}: an overtightened stud takes the "
+         "casting along.",
+    fix="{length_to_reach} of full thread would let the stud break first; else keep to measured stretch or a checked wrench.",
+    source="FED-STD-H28/2B; Machinery's Handbook: the fastener should break before its thread strips",
+    when={"strip_load": given},
+    points_at=("engagement_length",),
+    conforming=(STRIPS % ("0.700 in", "cast_iron", ""), """
+        joints:
+          oil_pan: {kind: bolt, thread: 1/4-20, strength_class: sae_grade_5, engagement_length: 0.2 in, hole: {material: cast_iron}}
+        """),
+    nonconforming=STRIPS % ("0.95 in", "aluminum_356_t6", "# <-"),
+)
+def bolt_breaks_before_thread(strip_load: Force, engagement_length: Length, breaking_load: Force = None, joint_name: Choice = None):
+    """A broken stud is replaced in an hour; a stripped casting is repaired by a machine shop.
+
+    High-strength studs in aluminum seldom reach it without an insert; that is known and lived with, hence a note.
+    """
+    if joint_name not in CRITICAL_JOINTS or breaking_load is None:
+        return not_applicable("not a critical joint, or the fastener's strength is not known")
+    verdict = at_least(Ratio(strip_load / breaking_load), Ratio(1.0))
+    return verdict.telling(length_to_reach=Length(engagement_length * breaking_load / strip_load))
