@@ -6,12 +6,14 @@ where a pressure is asked for. What a compressor does to the charge stands in ``
 
 from ..dimensions import (
     Angle, Area, Choice, Count, Flow, Fraction, FuelPerWork, Length, MassFlow, Power, Pressure, Ratio, Rpm, Speed, Table,
-    Temperature, Volume,
+    Temperature, Volume, YesNo,
 )
 from ..mechanics import atmosphere, head_flow, slider_crank
-from ..numeric import PI, greatest, sqrt
+from ..numeric import PI, greatest, sqrt, where
 from ..quantities import q
+from ..tables.air_claims import FILLING_FROM, HEAD_FLOW_SHARE, MACH_INDEX, PORT_SPEED, VOLUMETRIC_EFFICIENCY, row_of
 from ..tables.duties import BREATHING
+from ..tables.fuels import ALCOHOLS
 
 # Compressor efficiency, where a boosted engine names none. Common practice, no source.
 USUAL_COMPRESSOR_EFFICIENCY = 0.65
@@ -122,13 +124,21 @@ def air_mass_flow__of_power(air_mass_flow_of_claim: MassFlow) -> MassFlow:
     return air_mass_flow_of_claim
 
 
-def air_mass_flow_of_claim(peak_power: Power, fuel_per_work: FuelPerWork, mixture_lambda: Ratio,
+def engine_power(peak_power: Power, nitrous_power: Power = None, nitrous_counted_in_peak_power: YesNo = None) -> Power:
+    """Peak power that the engine makes of outside air: the claim, less the shot where the claim is with it.
+
+    W. Source: definition.
+    """
+    return peak_power - nitrous_power if nitrous_counted_in_peak_power and nitrous_power is not None else peak_power
+
+
+def air_mass_flow_of_claim(engine_power: Power, fuel_per_work: FuelPerWork, mixture_lambda: Ratio,
                            fuel_stoichiometric_ratio: Ratio) -> MassFlow:
     """Air that the claimed power burns: power x specific consumption x lambda x stoichiometric ratio.
 
     W, kg/J -> kg/s. Source: Heywood, sections 2.8 to 2.10.
     """
-    return peak_power * fuel_per_work * mixture_lambda * fuel_stoichiometric_ratio
+    return engine_power * fuel_per_work * mixture_lambda * fuel_stoichiometric_ratio
 
 
 def volumetric_efficiency_of_claim(air_mass_flow_of_claim: MassFlow, charge_density_factor: Ratio, displacement: Volume,
@@ -179,13 +189,16 @@ def inlet_flow_coefficient(intake_port_discharge_coefficient: Ratio) -> Ratio:
 
 
 def inlet_flow_coefficient__of_table(intake_port_flow_table: Table, head_flow_bench_depression: Pressure,
-                                     intake_valve_head_diameter: Length, intake_valve_lift: Length,
-                                     lifter_kind: Choice = None) -> Ratio:
-    """Mean flow coefficient of the intake valve from the flow table, over a lift curve sin^2 (rollers sin^1.2).
+                                     intake_valve_head_diameter: Length, intake_valve_lift: Length, intake_lobe_lift: Length = None,
+                                     intake_lobe_advertised_duration: Angle = None, intake_lobe_duration_at_050: Angle = None) -> Ratio:
+    """Mean flow coefficient of the intake valve from the flow table, over a lift curve sin^n of the open time.
 
-    On the area of the valve head. Source: definition, Taylor, The Internal-Combustion Engine, vol. 1, ch. 6 (from memory).
+    n from the lobe's durations at the advertised height and at 0.050 in, else 1.5. On the area of the valve head.
+    Source: definition, Taylor, The Internal-Combustion Engine, vol. 1, ch. 6 (from memory).
     """
-    exponent = head_flow.FULL_LOBE if lifter_kind in ("hydraulic_roller", "solid_roller") else head_flow.GENTLE_LOBE
+    exponent = head_flow.USUAL_LOBE
+    if intake_lobe_lift is not None and intake_lobe_advertised_duration is not None and intake_lobe_duration_at_050 is not None:
+        exponent = head_flow.lobe_exponent(intake_lobe_lift, intake_lobe_advertised_duration, intake_lobe_duration_at_050)
     return head_flow.mean_coefficient(intake_port_flow_table, head_flow_bench_depression, intake_valve_head_diameter,
                                       intake_valve_lift, exponent)
 
@@ -233,6 +246,35 @@ def power_of_head_flow(inlet_flow_at_standard: Flow, cylinders: Count, charge_de
     m3/s -> W. Source: common practice, no source.
     """
     return POWER_PER_FLOW * inlet_flow_at_standard * cylinders * charge_density_factor
+
+
+def head_flow_share(engine_power: Power, power_of_head_flow: Power, fuel: Choice) -> Fraction:
+    """Claimed power over what the intake flow is good for; alcohols make 5 percent more of the same air.
+
+    Source: common practice, no source.
+    """
+    return engine_power / power_of_head_flow / ALCOHOL_GAIN["alcohol" if fuel in ALCOHOLS else "other"]
+
+
+ALCOHOL_GAIN = {"alcohol": 1.05, "other": 1.0}
+
+
+def air_measures_beaten(duty: Choice, induction: Choice, volumetric_efficiency_of_claim: Fraction = None, inlet_mach_index: Ratio = None,
+                        head_flow_share: Fraction = None, port_velocity: Speed = None) -> Count:
+    """How many of four measures of air doubt the claimed power: efficiency, valve, head flow and port speed.
+
+    A choked valve counts only where the claim fills the cylinders well. Source: limits of tables.air_claims, common practice, no source.
+    """
+    row = row_of(duty, induction)
+    beaten = 0.0
+    for value, rows in ((volumetric_efficiency_of_claim, VOLUMETRIC_EFFICIENCY), (inlet_mach_index, MACH_INDEX),
+                        (head_flow_share, HEAD_FLOW_SHARE), (port_velocity, PORT_SPEED)):
+        if value is not None:
+            doubts = where(value > rows[row] * (1 + 1e-9), 1.0, 0.0)
+            if rows is MACH_INDEX and volumetric_efficiency_of_claim is not None:
+                doubts = doubts * where(volumetric_efficiency_of_claim > FILLING_FROM[row], 1.0, 0.0)
+            beaten = beaten + doubts
+    return beaten
 
 
 # -- runners, throttles, carburetors -------------------------------------------------------------------------------

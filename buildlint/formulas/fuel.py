@@ -6,7 +6,7 @@ usual band for breathing and fuel stands in. What a fuel bears in compression st
 
 from ..dimensions import (
     Choice, Count, Density, Entries, Flow, Fraction, FuelPerWork, MassFlow, Power, Pressure, Ratio, SpecificEnergy,
-    Table, Time, Voltage, Volume, YesNo,
+    Table, Time, Voltage, Volume,
 )
 from ..mechanics import fluid_lines
 from ..numeric import greatest, sqrt
@@ -155,23 +155,22 @@ def brake_efficiency(fuel_per_work: FuelPerWork, fuel_heating_value: SpecificEne
     return 1 / (fuel_per_work * fuel_heating_value)
 
 
-def fuel_mass_flow(peak_power: Power, fuel_per_work: FuelPerWork) -> MassFlow:
+def fuel_mass_flow(engine_power: Power, fuel_per_work: FuelPerWork) -> MassFlow:
     """Fuel burned at peak power: power x specific consumption.
 
-    W, kg/J -> kg/s; without a nitrous shot that comes on top. Source: definition.
+    W, kg/J -> kg/s; without a nitrous shot, which comes on top. Source: definition.
     """
-    return peak_power * fuel_per_work
+    return engine_power * fuel_per_work
 
 
-def nitrous_fuel_flow(nitrous_power: Power, fuel: Choice, nitrous_counted_in_peak_power: YesNo = None) -> MassFlow:
-    """Fuel that a nitrous shot burns on top of the peak power: its power x 0.55 lb/hp/h of gasoline, times the fuel's factor.
+def nitrous_fuel_flow(nitrous_power: Power, fuel: Choice) -> MassFlow:
+    """Fuel that a nitrous shot burns: its power x 0.55 lb/hp/h of gasoline, times the fuel's factor.
 
-    kg/s; nothing where the peak power is with the shot. Source: common practice, no source.
+    kg/s. Source: common practice, no source.
     """
     if FAMILY.get(fuel) not in CONSUMPTION_FACTOR:
         return None
-    share = 0.0 if nitrous_counted_in_peak_power else CONSUMPTION_FACTOR[FAMILY[fuel]]
-    return share * nitrous_power * USUAL_CONSUMPTION["nitrous"]
+    return CONSUMPTION_FACTOR[FAMILY[fuel]] * nitrous_power * USUAL_CONSUMPTION["nitrous"]
 
 
 def fuel_mass_flow_of_pump(fuel_mass_flow: MassFlow, nitrous_fuel_flow: MassFlow = None,

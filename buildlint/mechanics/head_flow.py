@@ -1,13 +1,15 @@
 """What a flow bench says of a head: speeds and coefficients behind its figures, and the mean over a lift curve."""
 
-from ..numeric import PI, interpolate, sin, sqrt
+from ..numeric import PI, interpolate, log, sin, sqrt
 from ..quantities import q
 
 USUAL_DEPRESSION = q("28 inH2O")
 BENCH_DENSITY = q("1.204 kg/m^3")  # dry air of 20 degC at sea level
 
-# Shape of the lift curve sin^n of a cam event, for the mean over the open time. Common practice, no source.
-GENTLE_LOBE, FULL_LOBE = 2.0, 1.2
+# Shape of the lift curve sin^n of a cam event where its durations are not known: between sin^2 of gentle and sin^1.2 of
+# full lobes. Common practice, no source.
+USUAL_LOBE = 1.5
+HEIGHT_050 = q("0.050 in")
 STEPS = 60
 
 
@@ -29,6 +31,14 @@ def effective_area(flow, depression):
 def curtain_coefficient(flow, depression, head_diameter, lift):
     """Effective area over the curtain pi D L under the valve. SI -> ratio. Source: Heywood, section 6.3."""
     return effective_area(flow, depression) / (PI * head_diameter * lift)
+
+
+def lobe_exponent(lobe_lift, advertised_duration, duration_at_050):
+    """Exponent n of a lift curve sin^n that is open for the advertised duration and at 0.050 in for the other.
+
+    m, rad. Source: definition; the lift at the advertised height is taken as nothing.
+    """
+    return log(HEIGHT_050 / lobe_lift) / log(sin(PI / 2 * (1 - duration_at_050 / advertised_duration)))
 
 
 def mean_coefficient(table, depression, head_diameter, valve_lift, exponent):
