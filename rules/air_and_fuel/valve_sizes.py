@@ -1,0 +1,152 @@
+"""Valve heads in their bore: room, proportion, lift and throat."""
+
+from buildlint.rulebook import *
+from buildlint.tables.duties import BREATHING
+
+HEADS = """
+block: {bore: 4.030 in}
+heads: {valve_layout: %s}
+intake:
+  valve: {head_diameter: %s}  %s
+exhaust:
+  valve: {head_diameter: %s}
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="Valve heads of {intake_valve_head_diameter} and {exhaust_valve_head_diameter} leave {value} in a bore of {block_bore}; keep "
+         "{limit}.",
+    fix="Take an exhaust valve of at most {exhaust_to_fit} with this intake valve, a larger bore, or guides set apart.",
+    source="geometry; race practice leaves 3.5 to 4.5 mm, common practice, no source",
+    points_at=("intake_valve_head_diameter", "exhaust_valve_head_diameter"),
+    conforming=(HEADS % ("parallel", "2.02 in", "", "1.60 in"), HEADS % ("hemi", "2.25 in", "", "1.80 in")),
+    nonconforming=(HEADS % ("parallel", "2.20 in", "# <-", "1.75 in"), HEADS % ("parallel", "2.15 in", "# <-", "1.65 in"),
+                   HEADS % ("canted", "2.40 in", "# <-", "1.90 in")),
+)
+def valve_heads_fit_the_bore(
+    block_bore: Length, intake_valve_head_diameter: Length, exhaust_valve_head_diameter: Length, head_valve_layout: Choice, *,
+    error_below: Length = q("3.5 mm"), warning_below: Length = q("6 mm"), inclined_most: Fraction = q("1.02", "fraction"),
+):
+    """Side by side the heads must leave room for seats, bridge and wall, or they shroud each other and the bridge cracks.
+
+    Valves that lean away from each other may together be a little wider than the bore.
+    """
+    together = intake_valve_head_diameter + exhaust_valve_head_diameter
+    if head_valve_layout == "parallel":
+        verdict = at_least(Length(block_bore - together), error=error_below, warning=warning_below)
+        return verdict.telling(exhaust_to_fit=Length(block_bore - warning_below - intake_valve_head_diameter))
+    verdict = at_most(Fraction(together / block_bore), inclined_most)
+    most = inclined_most * block_bore - intake_valve_head_diameter
+    return verdict.telling(exhaust_to_fit=Length(most)).saying(
+        "Valve heads of {intake_valve_head_diameter} and {exhaust_valve_head_diameter} are together {value} of the bore of {block_bore}; "
+        "inclined valves take up to {limit}.")
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="planning",
+    says="{trouble}",
+    fix="With this bore an intake valve of {intake_low} to {intake_high} is usual, with this intake valve an exhaust valve of "
+        "{exhaust_low} to {exhaust_high}.",
+    source="Heywood, Internal Combustion Engine Fundamentals, table 6.1 (from memory); common practice, no source",
+    points_at=("intake_valve_head_diameter", "exhaust_valve_head_diameter"),
+    conforming=HEADS % ("parallel", "2.02 in", "", "1.60 in"),
+    nonconforming=(HEADS % ("parallel", "2.02 in", "# <-", "1.38 in"), HEADS % ("parallel", "1.50 in", "# <-", "1.30 in")),
+)
+def valve_sizes_are_proportioned(
+    block_bore: Length, intake_valve_head_diameter: Length, exhaust_valve_head_diameter: Length, head_valve_layout: Choice = None,
+    induction: Choice = None, nitrous_power: Power = None, *, exhaust_low: Fraction = q("0.70", "fraction"),
+    exhaust_high: Fraction = q("0.90", "fraction"), boosted_high: Fraction = q("0.95", "fraction"),
+    parallel_low: Fraction = q("0.41", "fraction"), parallel_high: Fraction = q("0.54", "fraction"),
+    inclined_low: Fraction = q("0.43", "fraction"), inclined_high: Fraction = q("0.59", "fraction"),
+):
+    """Intake valves take the room that is there and exhaust valves three quarters of it; far off, a size is mistyped or of another head.
+
+    Boost and nitrous want more exhaust. Heads that breathe well do so with 0.74 to 0.83; only far outside is said so.
+    """
+    high = boosted_high if induction not in (None, "natural") or nitrous_power else exhaust_high
+    least, most = (parallel_low, parallel_high) if head_valve_layout in (None, "parallel") else (inclined_low, inclined_high)
+    share, of_bore = exhaust_valve_head_diameter / intake_valve_head_diameter, intake_valve_head_diameter / block_bore
+    verdict = within(Fraction(share), note=(exhaust_low, high))
+    trouble = f"The exhaust valve is {share:.2f} of the intake valve; {float(exhaust_low):.2f} to {float(high):.2f} is what heads have."
+    if verdict.kind == "pass":
+        verdict = within(Fraction(of_bore), note=(least, most))
+        trouble = f"The intake valve is {of_bore:.2f} of the bore; {float(least):.2f} to {float(most):.2f} is what heads have."
+    return verdict.telling(
+        trouble=trouble, intake_low=Length(least * block_bore), intake_high=Length(most * block_bore),
+        exhaust_low=Length(0.74 * intake_valve_head_diameter), exhaust_high=Length(0.83 * intake_valve_head_diameter))
+
+
+OPEN = """
+build: {duty: %s}
+lifters: {kind: hydraulic_roller}
+rockers: {ratio: 1.6}
+intake:
+  lobe: {lift: %s}  %s
+  valve: {head_diameter: 2.020 in}
+"""
+
+
+@rule(
+    scope="side",
+    level="note",
+    due="planning",
+    says="The valve opens by {valve_lift}, {value} of its head diameter; {side} {limit} {effect}.",
+    fix="A lift of {lift_low} to {lift_high} suits this valve.",
+    source="common practice, no source",
+    points_at=("lobe_lift", "valve_head_diameter"),
+    conforming=(OPEN % ("street_strip", "0.350 in", ""), OPEN % ("drag_race", "0.500 in", "")),
+    nonconforming=(OPEN % ("street_strip", "0.215 in", "# <-"), OPEN % ("street", "0.540 in", "# <-")),
+)
+def lift_suits_valve_diameter(
+    valve_lift: Length, valve_head_diameter: Length, duty: Choice = None, *, least: Fraction = q("0.18", "fraction"),
+    most={"street": q("0.42", "fraction"), "strip": q("0.42", "fraction"), "race": q("0.48", "fraction")},
+):
+    """At a quarter of its diameter a valve's curtain equals its head; much less leaves air outside, much more wears springs for little.
+
+    Street valves lift 0.22 to 0.28 of their diameter (old mild engines a little less), race valves 0.30 to 0.40 and some beyond.
+    """
+    high = most[BREATHING.get(duty, "street")]
+    share = valve_lift / valve_head_diameter
+    verdict = within(Fraction(share), note=(least, high))
+    over = share > least
+    return verdict.telling(side="above" if over else "below", effect="little flow comes for the wear" if over else "the valve never opens in full",
+                           lift_low=Length(0.25 * valve_head_diameter), lift_high=Length(0.9 * high * valve_head_diameter))
+
+
+THROAT = """
+%s:
+  valve: {head_diameter: 2.020 in}
+  port: {throat_diameter: %s}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="warning",
+    due="machining",
+    says="The throat is {value} of the valve head; {side} {limit} {effect}.",
+    fix="A throat of {throat_low} to {throat_high} suits this valve.",
+    source="common practice, no source",
+    when={"port_throat_diameter": given},
+    points_at=("port_throat_diameter",),
+    conforming=(THROAT % ("intake", "1.820 in", ""), THROAT % ("exhaust", "1.780 in", "")),
+    nonconforming=(THROAT % ("intake", "1.900 in", "# <-"), THROAT % ("exhaust", "1.640 in", "# <-")),
+)
+def valve_throat_suits_seat(
+    port_throat_diameter: Length, valve_head_diameter: Length, *, most: Fraction = q("0.93", "fraction"),
+    note_below: Fraction = q("0.82", "fraction"), usual_low: Fraction = q("0.88", "fraction"), usual_high: Fraction = q("0.91", "fraction"),
+):
+    """A throat cut too wide leaves no seat under the valve and no turn for the air; one left too tight wastes the valve.
+
+    Most heads work best between 0.88 and 0.91; production throats are tighter and only noted when far below.
+    """
+    share = port_throat_diameter / valve_head_diameter
+    verdict = within(Fraction(share), warning=(None, most), note=(note_below, most))
+    over = share > usual_high
+    return verdict.telling(side="above" if over else "below", effect="the seat becomes too thin" if over else "the throat wastes the valve",
+                           throat_low=Length(usual_low * valve_head_diameter), throat_high=Length(usual_high * valve_head_diameter))
