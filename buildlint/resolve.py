@@ -246,7 +246,7 @@ class Scope:
                 return found
             child, inner = self.child(word)
             return child.value(inner + ending) if child is not None else None
-        found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.value(word)
+        found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.base.value(word)
         if found is None:
             child, inner = self.child(word)
             return child.value(inner + ending) if child is not None else None
@@ -257,7 +257,7 @@ class Scope:
             data = found.plan if ending == "_planned" else found.measured
             return None if data is None else _derived(found, whole, data)
         if not found.elements:
-            return found if ending not in ("_spread", "_each") and self.position is None else None
+            return found if ending not in ("_spread", "_each") else None
         known = [element for element in found.elements if isinstance(element.data, (int, float))]
         if not known:
             return None

@@ -143,3 +143,11 @@ def test_scopes_are_called_as_in_speech():
     assert build.value("head_joint_torque").text == "70 lbf-ft"
     assert [scope.label for scope in spec.joints] == [("head joint",)]
     assert [scope.label for scope in spec.rings] == [("top ring",), ("second ring",), ("oil ring",)]
+
+
+def test_a_rule_asked_for_one_cylinder_sees_the_smallest_and_each_of_all():
+    build = spec_of("pistons: {below_deck: [0.010 in, 0.013 in]}\nrods: {length: 6.000 in}\n").build
+    second = build.at(("cylinder", ""), 2)
+    assert second.value("piston_below_deck_smallest").data == pytest.approx(0.010 * 0.0254)
+    assert second.value("rod_length_largest").text == "6.000 in"
+    assert second.value("piston_below_deck_each").data == pytest.approx([0.010 * 0.0254, 0.013 * 0.0254])
