@@ -31,7 +31,7 @@ oiling: {grade: 10W-30}
     says="The big end carries {value}, more than the {limit} that {lining} linings are run to.",
     fix="A stronger lining, a wider bearing, a lighter piston or less cylinder pressure.",
     source="net of inertia at top; limits by lining from memory and common practice; sustained figures: Shigley Table 12-5",
-    when={"lining": tuple(LININGS)},
+    when={"unit_load_largest": given, "lining": tuple(LININGS)},
     points_at=("lining",),
     conforming=(LOAD % ("7.7 MPa", "0.0022 in", "copper_lead_trimetal", ""), LOAD % ("7.7 MPa", "0.0022 in", "silicon_aluminum", "")),
     nonconforming=LOAD % ("11 MPa", "0.0022 in", "silicon_aluminum", "# <-"),

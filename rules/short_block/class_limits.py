@@ -68,6 +68,7 @@ CAP_SPEC = SIZE % (", main_caps: %s", "") + "build: {peak_power: %s}  %s\n"
     says="{value} is more than {name} main caps are usually run to ({limit}) in an engine of this size.",
     fix="Fit {better} caps and have the line honed with them.",
     source=SOURCE,
+    when={"block_main_caps": given},
     points_at=("block_main_caps",),
     conforming=("block: {bore: 4.030 in, main_caps: cast_iron}\ncrank: {stroke: 3.750 in}\nengine: {cylinders: 8}\nbuild: {peak_power: 450 hp}\n",
                 "block: {bore: 4.030 in, main_caps: billet_steel}\ncrank: {stroke: 3.750 in}\nengine: {cylinders: 8}\nbuild: {peak_power: 1100 hp}\n"),

@@ -103,14 +103,16 @@ pistons: {crown: dome, fits_bank: %s}  %s
     says="The domed pistons are all for the {piston_fits_bank} bank; in the other the dome stands away from the plug.",
     fix="Order them as a pair: half for the left bank and half for the right.",
     source="geometry",
-    when={"piston_crown": ("dome",), "layout": ("v", "flat")},
+    when={"piston_crown": given, "layout": ("v", "flat")},
     points_at=("piston_fits_bank",),
     conforming=(DOME % ("pair", ""), DOME % ("both", "")),
     nonconforming=DOME % ("left", "# <-"),
 )
-def piston_dome_faces_the_plug(piston_fits_bank: Choice, piston_crown: Choice):
+def piston_dome_faces_the_plug(piston_crown: Choice, piston_fits_bank: Choice = None):
     """A dome is cut for one chamber: plug side and valve side. Turned round it hits the head, or shrouds the flame."""
-    return one_of(piston_fits_bank, ("pair", "both"))
+    if piston_crown != "dome":
+        return not_applicable("no dome")
+    return lacking("piston_fits_bank") if piston_fits_bank is None else one_of(piston_fits_bank, ("pair", "both"))
 
 
 OFFSET = """

@@ -180,7 +180,7 @@ block: {material: %s, sleeve_kind: %s, sleeve_outside_diameter: 4.250 in, sleeve
     fix="Bore the block or grind the sleeve to another press, or fit a flanged sleeve.",
     source="0.0015 to 0.002 in in iron, at most 0.003, and 0.003 to 0.004 in in aluminum seen; growth by the table of materials",
     caution="Sleeves are fitted hot or cold: gloves, eye protection and a press that cannot slip.",
-    when={"block_sleeve_kind": ("dry", "dry_flanged")},
+    when={"block_sleeve_interference": given},
     points_at=("block_sleeve_interference",),
     conforming=(SLEEVE % ("cast_iron", "dry", "0.0018 in", ""), SLEEVE % ("aluminum_356_t6", "dry_flanged", "0.0035 in", "")),
     nonconforming=(SLEEVE % ("cast_iron", "dry", "0.004 in", "# <-"), SLEEVE % ("aluminum_356_t6", "dry", "0.0035 in", "# <-"),
@@ -195,6 +195,8 @@ def sleeve_keeps_its_grip(
     Iron takes a thousandth and a half to two. An aluminum block grows away from its sleeve by four thousandths, so there
     a flange or a step has to hold it, whatever the press.
     """
+    if block_sleeve_kind not in ("dry", "dry_flanged"):
+        return not_applicable("no dry sleeves")
     aluminum = block_material.startswith("aluminum") or block_material == "magnesium"
     usual = aluminum_usual if aluminum else iron_usual
     verdict = within(Length(block_sleeve_interference), warning=usual)
@@ -223,7 +225,7 @@ block: {fill: %s}  %s
     says="The block is filled for another duty.",
     fix="Fill lower, fit an oil cooler, and give rings and pistons more room.",
     source="common practice, no source",
-    when={"block_fill": ("half", "full")},
+    when={"block_fill": fitted},
     points_at=("block_fill",),
     conforming=(FILL % ("drag_race", "full", ""), FILL % ("drag_race", "half", "")),
     nonconforming=(FILL % ("street_strip", "full", "# <-"), FILL % ("road_race", "full", "# <-"), FILL % ("street", "half", "# <-")),

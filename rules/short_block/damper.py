@@ -50,7 +50,7 @@ damper: {kind: %s, age: %s}  %s
     says="The damper's rubber is {value} old; above {limit} it is no longer trusted.",
     fix="Fit a new damper, or have this one bonded anew and its mark checked against top.",
     source="common practice, no source",
-    when={"damper_kind": ("bonded_rubber",), "damper_age": given},
+    when={"damper_age": given, "damper_kind": ("bonded_rubber",)},
     points_at=("damper_age",),
     conforming=(AGE % ("bonded_rubber", "3 year", ""), AGE % ("viscous", "25 year", "")),
     nonconforming=AGE % ("bonded_rubber", "25 year", "# <-"),
@@ -73,17 +73,19 @@ damper: {kind: solid_hub, original: %s}  %s
     says="A solid hub replaces the damper that the engine's maker fitted, in {duty} duty.",
     fix="Keep a damper: for long crank life any kind is better than none.",
     source="common practice, no source",
-    when={"damper_kind": ("solid_hub",), "damper_original": ("bonded_rubber", "viscous", "friction")},
+    when={"damper_original": given, "damper_kind": ("solid_hub",)},
     points_at=("damper_kind",),
     conforming=(HUB % ("street", "solid_hub", ""), HUB % ("drag_race", "bonded_rubber", "")),
     nonconforming=(HUB % ("street", "bonded_rubber", "# <-"), HUB % ("road_race", "bonded_rubber", "# <-")),
 )
-def street_engine_keeps_its_damper(damper_kind: Choice, duty: Choice):
+def street_engine_keeps_its_damper(damper_kind: Choice, damper_original: Choice, duty: Choice):
     """Without a damper the crank twists at its own speeds until it breaks at the first throw, or the timing set does.
 
     Some fours and sixes never had one; only where the maker fitted a damper is it asked for. A few seconds at a time on
     the strip are lived with.
     """
+    if damper_original == "solid_hub":
+        return not_applicable("its maker fitted none")
     if duty == "drag_race":
         return not_applicable("seconds at a time")
     return require(False)

@@ -186,6 +186,7 @@ bearings:
     says="Main journal and pin overlap by {value}; a {material} crank wants {limit}.",
     fix="Take a stronger crank, a shorter stroke or larger journals, and the largest fillets the bearings allow.",
     source="geometry; limits common practice, no source",
+    when={"crank_journal_overlap": given},
     points_at=("crank_stroke", "crank_material"),
     conforming=(OVERLAP % ("nodular_iron", "3.48 in", ""), OVERLAP % ("forged_4340", "4.000 in", "")),
     nonconforming=(OVERLAP % ("nodular_iron", "4.200 in", "# <-"), OVERLAP % ("nodular_iron", "3.900 in", "# <-"),

@@ -14,20 +14,20 @@ block: {main_caps_history: caps_semi_finished, line_honed: %s}  %s
     says="The new main caps come semi-finished, and the line has not been bored and honed with them.",
     fix="Have register, bolt holes and line bored and honed for these caps with the final fasteners torqued; then measure every housing.",
     source="common practice, no source; line boring after a cap is replaced: US Army TM 5-3810-303-24",
-    when={"block_main_caps_history": ("caps_semi_finished",)},
+    when={"block_main_caps_history": given},
     points_at=("block_line_honed", "block_main_caps_history"),
     conforming=SPLAYED % ("done", ""),
     nonconforming=SPLAYED % ("not_done", "# <-"),
 )
-def splayed_caps_are_machined(block_main_caps_history: Choice, block_line_honed: Choice):
+def splayed_caps_are_machined(block_main_caps_history: Choice, block_line_honed: Choice = None):
     """Caps that are sold with stock to bore do not fit until the line has been cut through all of them."""
-    return one_of(block_line_honed, ("done",))
+    if block_main_caps_history != "caps_semi_finished":
+        return not_applicable("no semi-finished caps")
+    return lacking("block_line_honed") if block_line_honed is None else one_of(block_line_honed, ("done",))
 
 
 CHANGED = """
 block: {main_caps_history: %s, line_honed: %s}  %s
-bearings:
-  main: {clearance: 0.0025 in}
 """
 
 
@@ -39,25 +39,26 @@ bearings:
     fix="Torque the caps with the final fasteners and lubricant, measure housings and line, hone if they moved, and measure the clearances "
         "again; look at the slack of the timing set where the crank came nearer to the cam.",
     source="common practice, no source; at most 0.001 in of stock when a cap is replaced: US Army TM 5-3810-303-24",
-    when={"block_main_caps_history": ("fasteners_changed", "caps_replaced")},
+    when={"block_main_caps_history": given},
     points_at=("block_line_honed", "block_main_caps_history"),
     conforming=(CHANGED % ("fasteners_changed", "done", ""), """
         block: {main_caps_history: fasteners_changed, line_honed: not_done, line_misalignment_adjacent: 0.0003 in}
-        bearings:
-          main: {clearance: 0.0025 in}
         """),
     nonconforming=(CHANGED % ("fasteners_changed", "not_done", "# <-"), CHANGED % ("caps_replaced", "not_done", "# <-")),
 )
 def new_main_fasteners_get_line_check(
-    block_main_caps_history: Choice, block_line_honed: Choice, main_bearing_clearance: Length,
-    block_line_misalignment_adjacent: Length = None,
+    block_main_caps_history: Choice, block_line_honed: Choice = None, block_line_misalignment_adjacent: Length = None,
 ):
     """Studs pull a cap differently than the bolts with which the line was bored; a thousandth at the parting line is common.
 
     A line that was measured with the new fasteners and found good needs no honing: write the misalignment.
     """
+    if block_main_caps_history not in ("fasteners_changed", "caps_replaced"):
+        return not_applicable("the caps are held as they were bored")
     if block_line_misalignment_adjacent is not None:
         return passes()
+    if block_line_honed is None:
+        return lacking("block_line_honed")
     changed = "Other fasteners" if block_main_caps_history == "fasteners_changed" else "Other caps"
     return one_of(block_line_honed, ("done",)).telling(changed=changed)
 
@@ -119,17 +120,21 @@ oiling:
     fix="With the studs torqued, measure pickup to floor again, try tray, pump boss and dipstick, and write the height under measured, "
         "with by and on.",
     source="common practice, no source",
-    when={"block_main_caps_history": ("fasteners_changed",), "main_joint_kind": ("stud",),
-          "stage": ("mock_up", "assembly", "handover")},
+    when={"block_main_caps_history": given, "main_joint_kind": given},
     points_at=("oil_pickup_to_floor",),
     conforming=STUDS % ("{measured: 0.375 in, by: RM, on: 2026-03-02}", ""),
     nonconforming=STUDS % ("0.375 in", "# <-"),
 )
-def main_stud_change_is_followed_up(oil_pickup_to_floor: Length, oil_pickup_to_floor_measured: Length = None):
+def main_stud_change_is_followed_up(
+    block_main_caps_history: Choice, main_joint_kind: Choice, oil_pickup_to_floor: Length, oil_pickup_to_floor_measured: Length = None,
+    stage: Choice = None,
+):
     """Studs stand taller than bolts: the pump sits elsewhere or its boss is cut, the tray is raised, the dipstick meets a nut.
 
     Nothing of that shows until the pan is on. Asked from the mock-up on.
     """
+    if block_main_caps_history != "fasteners_changed" or main_joint_kind != "stud" or stage not in ("mock_up", "assembly", "handover"):
+        return not_applicable("no studs were put in, or the mock-up is still to come")
     return require(oil_pickup_to_floor_measured is not None)
 
 

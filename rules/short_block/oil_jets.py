@@ -18,7 +18,7 @@ oiling:
     says="The piston jets take more oil than the pump has to spare.",
     fix="Take the larger pump, jets that open at 30 psi (200 kPa) or more, or smaller jets.",
     source="orifice equation; limits common practice, no source",
-    when={"oil_jets_kind": ("factory", "added")},
+    when={"oil_jets_kind": fitted},
     points_at=("oil_pump_volume", "oil_jets_kind"),
     conforming=(SUPPLY % ("added", "35 psi", "plus_25", ""), SUPPLY % ("factory", "35 psi", "standard", ""), """
         engine: {cylinders: 8}
@@ -49,6 +49,8 @@ def piston_jets_have_oil_supply(
 
     Jets that close at idle spare the bearings; ones that never close empty them just when they need it.
     """
+    if oil_jets_kind not in ("factory", "added"):
+        return not_applicable("no jets run")
     if oil_jet_flow is not None and oil_pump_pressure_flow is not None and cylinders is not None:
         total = cylinders * oil_jet_flow
         verdict = at_most(Fraction(total / oil_pump_pressure_flow), largest_share).telling(total=Flow(total))
@@ -76,13 +78,17 @@ rods: {jet_gap: %s}  %s
     says="Between jet and rod, skirt or counterweight {value} is left; keep {limit}.",
     fix="Bend or change the jet, or notch the skirt; turn the engine twice round by hand with every jet fitted and look again.",
     source="common practice, no source",
-    when={"oil_jets_kind": ("factory", "added")},
+    when={"oil_jets_kind": fitted},
     points_at=("rod_jet_gap",),
     conforming=ROOM % ("0.080 in", ""),
     nonconforming=ROOM % ("0.040 in", "# <-"),
 )
-def piston_jets_clear_moving_parts(rod_jet_gap: Length, *, least: Length = q("0.060 in")):
+def piston_jets_clear_moving_parts(oil_jets_kind: Choice, rod_jet_gap: Length = None, *, least: Length = q("0.060 in")):
     """Jets inherited from a shorter stroke or another piston are in the way of the new one; the first turn bends them into the bore."""
+    if oil_jets_kind not in ("factory", "added"):
+        return not_applicable("no jets run")
+    if rod_jet_gap is None:
+        return lacking("rod_jet_gap")
     return at_least(rod_jet_gap, least)
 
 
@@ -93,13 +99,15 @@ def piston_jets_clear_moving_parts(rod_jet_gap: Length, *, least: Length = q("0.
     says="Every hole of the deleted piston jets is plugged.",
     fix="Plug every jet hole with a fitted plug, pressure-test the gallery, and look at pin clearance again: the pistons run hotter.",
     source="common practice, no source",
-    when={"oil_jets_kind": ("deleted_and_plugged", "deleted_open")},
+    when={"oil_jets_kind": fitted},
     points_at=("oil_jets_kind",),
     conforming="oiling: {jets: {kind: deleted_and_plugged}}",
     nonconforming="oiling: {jets: {kind: deleted_open}}  # <-",
 )
 def deleted_jets_are_plugged(oil_jets_kind: Choice):
     """An open jet hole is an open gallery: the engine makes no pressure, or makes it and throws it at one piston."""
+    if oil_jets_kind not in ("deleted_and_plugged", "deleted_open"):
+        return not_applicable("the jets are not deleted")
     if oil_jets_kind == "deleted_open":
         return require(False, "error").saying("The piston jets are left out and their holes are open: the gallery empties through them.")
     return review()

@@ -129,17 +129,21 @@ oiling: {pressure_hot: 60 psi}
     says="The cross-drilled crank throws its oil back with {value} at the rev limit, more than {limit} of the gallery's pressure.",
     fix="A crank with straight drillings, smaller mains, or more gallery pressure; full-groove mains do not help.",
     source="liquid that turns with the crank; the share common practice, no source",
-    when={"crank_oil_drilling": ("cross_drilled",)},
+    when={"crank_oil_drilling": given},
     points_at=("crank_oil_drilling",),
     conforming=(DRILLED % ("6500 rpm", "cross_drilled", ""), DRILLED % ("9000 rpm", "straight", "")),
     nonconforming=DRILLED % ("9000 rpm", "cross_drilled", "# <-"),
 )
 def crossdrilled_crank_feeds_its_rods(
-    oil_crossdrilling_pressure: Pressure, oil_pressure_hot: Pressure, *, most_share: Fraction = q("0.70", "fraction"),
+    crank_oil_drilling: Choice, oil_crossdrilling_pressure: Pressure = None, oil_pressure_hot: Pressure = None, *, most_share: Fraction = q("0.70", "fraction"),
 ):
     """Oil that has to come to the middle of the main against its spin before it goes out again is lost first at high speed.
 
     Straight drillings start near the surface and do not have to climb.
     """
-    return at_most(Pressure(oil_crossdrilling_pressure), Pressure(most_share * oil_pressure_hot)).telling().saying(
+    if crank_oil_drilling != "cross_drilled":
+        return not_applicable("drilled straight")
+    if oil_crossdrilling_pressure is None or oil_pressure_hot is None:
+        return lacking("oil_crossdrilling_pressure", "oil_pressure_hot")
+    return at_most(Pressure(oil_crossdrilling_pressure), Pressure(most_share * oil_pressure_hot)).saying(
         "The cross-drilled crank throws its oil back with {value} at the rev limit; {limit}, seven tenths of the gallery's pressure, is the line.")

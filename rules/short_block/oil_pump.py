@@ -139,7 +139,7 @@ oiling:
     says="The scavenge stages draw {value} times what the pressure stage delivers; {limit} is the least that keeps the pan dry.",
     fix="Add a stage or wider gears: {flow} of scavenge flow at this speed.",
     source="common practice, no source; from memory",
-    when={"oil_sump": ("dry",), "oil_pump_scavenge_flow": given},
+    when={"oil_pump_scavenge_flow": given, "oil_sump": ("dry",)},
     points_at=("oil_pump_scavenge_flow",),
     conforming=SCAVENGE % ("20 gpm", ""),
     nonconforming=SCAVENGE % ("11 gpm", "# <-"),

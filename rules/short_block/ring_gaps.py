@@ -268,16 +268,20 @@ rings:
     says="A gap of {value} is planned, but a drop-in set comes with {limit} or more.",
     fix="Order the file-fit set for this bore, or plan the drop-in gap.",
     source="common practice, no source",
-    when={"set": ("drop_in",), "ring_name": ("top", "second")},
+    when={"ring_name": ("top", "second"), "set": given},
     points_at=("end_gap", "set"),
     conforming=(SET % ("drop_in", "0.020 in", ""), SET % ("file_fit", "0.014 in", "")),
     nonconforming=SET % ("drop_in", "0.014 in", "# <-"),
 )
-def ring_gap_suits_set_type(end_gap: Length, block_bore: Length, duty: Choice = None, *, drop_in_least: Ratio = q("0.0038", "ratio")):
+def ring_gap_suits_set_type(
+    set: Choice, end_gap: Length, block_bore: Length, duty: Choice = None, *, drop_in_least: Ratio = q("0.0038", "ratio"),
+):
     """Rings that are cut to drop in can be filed wider, never tighter.
 
     Production gaps of a stock rebuild are smaller and come from the factory's own rings, so stock duty is left out.
     """
+    if set != "drop_in":
+        return not_applicable("a file-fit set")
     if duty == "stock":
         return not_applicable("a stock rebuild takes the factory's gap")
     return at_least(Length(end_gap), Length(drop_in_least * block_bore))

@@ -74,6 +74,7 @@ ALONE = JOINT.replace("rev_limit: %s", "rev_limit: 8500 rpm")
     says="One bolt yields at {value}; the whole pull on the cap is {limit}.",
     fix="Larger or stronger bolts give the old rule's factor of two.",
     source="each of two bolts sized for the whole load: a published engineering note; common practice",
+    when={"rod_inertia_load_largest": given},
     points_at=("rod_joint_yield_load",),
     conforming=ALONE % ("200 ksi", ""),
     nonconforming=ALONE % ("100 ksi", "# <-"),
