@@ -379,6 +379,69 @@ def _progress(number, count):
         sys.stderr.flush()
 
 
+two_formats_option = click.option("--format", "form", type=click.Choice(("terminal", "json")), default="terminal", show_default=True)
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint compare builds/quoted.yaml builds/ordered.yaml
+  buildlint compare builds/quoted.yaml builds/ordered.yaml --format json
+
+Exit status: 0 no finding at or above the level came with NEW, 1 one did.""")
+@click.argument("old")
+@click.argument("new")
+@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+              help="The level from which a finding that came makes the exit status 1.")
+@rules_option
+@two_formats_option
+@color_option
+def compare(old, new, level, rules, form, color):
+    """Tell what changed from OLD to NEW: in the spec, in the numbers that follow, in the findings."""
+    from . import compare as sides
+    from .render import comparison
+
+    road = _road(rules)
+    try:
+        found = sides.compare(old, new)
+    except road.CannotStart as error:
+        raise CannotStart(str(error)) from error
+    put(comparison.as_json(found) if form == "json" else comparison.sheet(found, wishes(color)))
+    return FOUND if comparison.came_at(found, level) else FINE
+
+
+@commands.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint standard builds/street.yaml
+  buildlint standard builds/street.yaml --prove""")
+@click.argument("spec", default=".")
+@click.option("--prove", is_flag=True, help="Run the examples of the shop's own rules and tell which do not hold.")
+@rules_option
+@two_formats_option
+@color_option
+def standard(spec, prove, rules, form, color):
+    """Show what the shop standard settles for SPEC, and where each setting was written."""
+    from .render import settings
+
+    road = _road(rules)
+    path = os.path.join(spec, "any.yaml") if os.path.isdir(spec) else spec
+    try:
+        found = road.standard_for(path)
+    except road.CannotStart as error:
+        raise CannotStart(str(error)) from error
+    if not prove:
+        put(settings.as_json(found, spec) if form == "json" else settings.sheet(found, spec, wishes(color)))
+        return FINE
+    from .proof import broken_examples
+
+    own = [*found.rules, *(rule for rule in road.rules() if rule.file and not road.shipped(rule))]
+    broken = broken_examples(own)
+    for each in broken:
+        say(each)
+    say(f"{sum(len(rule.conforming) + len(rule.nonconforming) for rule in own)} examples of {len(own)} rules, "
+        f"{len(broken) or 'none'} of them broken")
+    return FOUND if broken else FINE
+
+
 @commands.command(epilog=f"""{UNWRAPPED}
 Examples:
   buildlint known library/ --file known.json

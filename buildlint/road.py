@@ -70,6 +70,11 @@ def rules():
     return found
 
 
+def shipped(rule):
+    """Whether a rule came with the program and not from a shop."""
+    return str(rule.file).startswith(folder("rules") + os.sep)
+
+
 @functools.cache
 def joint_names():
     """The names of joints that the schema knows."""
