@@ -45,13 +45,23 @@ def cam_lobes_pass_the_bearings(
     return verdict.telling(base_to_order=Length(cam_bearing_journal_diameter_smallest - room - 2 * max(lifts)))
 
 
+# A lobe read at every fourth cam degree: with a table the nose is known, from durations it is estimated.
+TABLE = """
+    table: [[0 deg, 0.3530 in], [4 deg, 0.3510 in], [8 deg, 0.3449 in], [12 deg, 0.3347 in], [16 deg, 0.3207 in], [20 deg, 0.3028 in],
+            [24 deg, 0.2815 in], [28 deg, 0.2571 in], [32 deg, 0.2301 in], [36 deg, 0.2013 in], [40 deg, 0.1713 in], [44 deg, 0.1412 in],
+            [48 deg, 0.1118 in], [52 deg, 0.0843 in], [56 deg, 0.0597 in], [60 deg, 0.0387 in], [64 deg, 0.0222 in], [68 deg, 0.0105 in],
+            [72 deg, 0.0035 in], [76 deg, 0.0005 in], [80 deg, 0 in]]
+"""
 NOSE = """
 camshaft: {base_circle_diameter: %s, core: cast_iron}  %s
 lifters: {kind: solid_flat}
 rockers: {ratio: 1.5}
 intake:
-  lobe: {lift: %s, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}
-  spring: {open_load: %s}
+  lobe:
+    lift: 0.353 in
+    duration_at_050: 231 deg
+    advertised_duration: 281 deg
+    advertised_check_height: 0.006 in
 """
 
 
@@ -64,17 +74,23 @@ intake:
     source="kinematics of the follower: Rothbart, Cam Design Handbook; limit engineering judgement, no source",
     when={"camshaft_base_circle_diameter": given, "lifter_kind": FLATS},
     points_at=("camshaft_base_circle_diameter",),
-    conforming=(NOSE % ("1.430 in", "", "0.320 in", "280 lbf"), NOSE % ("1.440 in", "", "0.353 in", "280 lbf")),
-    nonconforming=(NOSE % ("1.430 in", "# <-", "0.353 in", "280 lbf"), NOSE % ("1.200 in", "# <-", "0.353 in", "280 lbf")),
+    conforming=(NOSE % ("1.440 in", ""), NOSE % ("1.440 in", "") + TABLE, NOSE % ("1.200 in", "")),
+    nonconforming=(NOSE % ("1.420 in", "# <-") + "    duration_at_200: 145 deg\n", NOSE % ("1.200 in", "# <-") + TABLE),
 )
-def lobe_nose_radius_is_large(lobe_nose_radius: Length, lifter_kind: Choice, lobe_table: Table = None, *,
-                              least: Length = q("6 mm")):
+def lobe_nose_radius_is_large(
+    lobe_nose_radius: Length, lifter_kind: Choice, lobe_table: Table = None, lobe_duration_at_200: Angle = None, *,
+    least: Length = q("6 mm"),
+):
     """A sharp nose under a flat foot carries the whole load on a hair line and scuffs in its first minutes.
 
-    The radius follows from base circle, lift and how fast the lobe turns over; without a table of the lobe it is an
-    estimate.
+    The radius follows from base circle, lift and how fast the lobe turns over. Estimated from durations with that at
+    0.200 in it is a note; without that one the estimate is far too sharp (0.215 against 0.25 to 0.30 in for one mild
+    cam) and only clears a nose, never condemns it.
     """
-    return at_least(lobe_nose_radius, least)
+    verdict = at_least(lobe_nose_radius, least)
+    if verdict.kind == "fail" and lobe_table is None and lobe_duration_at_200 is None:
+        return not_applicable("ramp and lift alone do not tell the nose; the duration at 0.200 in or a table of the lobe would")
+    return verdict.within_level("note") if lobe_table is None else verdict
 
 
 CONTACT = """
@@ -82,8 +98,12 @@ camshaft: {base_circle_diameter: 1.430 in, core: %s, lobe_width: 0.45 in}
 lifters: {kind: %s, foot_diameter: 0.750 in}
 rockers: {ratio: 1.7}
 intake:
-  lobe: {lift: 0.353 in, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}
   spring: {open_load: %s}  %s
+  lobe:
+    lift: 0.353 in
+    duration_at_050: 231 deg
+    advertised_duration: 281 deg
+    advertised_check_height: 0.006 in
 """
 
 
@@ -96,9 +116,11 @@ intake:
     source="K. L. Johnson, Contact Mechanics, ch. 4; limits engineering judgement, no source",
     when={"camshaft_base_circle_diameter": given},
     points_at=("spring_open_load", "camshaft_core"),
-    conforming=(CONTACT % ("billet_steel", "solid_roller", "400 lbf", ""), CONTACT % ("induction_hardened_iron", "hydraulic_roller", "380 lbf", "")),
-    nonconforming=(CONTACT % ("billet_steel", "solid_roller", "1050 lbf", "# <-"),
-                   CONTACT % ("induction_hardened_iron", "hydraulic_roller", "620 lbf", "# <-"),
+    conforming=(CONTACT % ("billet_steel", "solid_roller", "600 lbf", ""), CONTACT % ("induction_hardened_iron", "hydraulic_roller", "380 lbf", ""),
+                CONTACT % ("billet_steel", "solid_roller", "800 lbf", "") + TABLE),
+    nonconforming=(CONTACT % ("billet_steel", "solid_roller", "1100 lbf", "# <-") + TABLE,
+                   CONTACT % ("billet_steel", "solid_roller", "1100 lbf", "# <-"),
+                   CONTACT % ("induction_hardened_iron", "hydraulic_roller", "620 lbf", "# <-") + TABLE,
                    CONTACT % ("billet_steel", "solid_flat", "330 lbf", "# <-")),
 )
 def lobe_contact_stress_is_bounded(
@@ -112,17 +134,18 @@ def lobe_contact_stress_is_bounded(
 
     Reckoned at full lift with the engine barely turning, when nothing relieves the nose: inertia lightens it at speed.
     No handbook limit was found. 180 ksi (1240 MPa) is the level a standard flat-tappet wear test is run at; the figures
-    for rollers are judgement, so that nothing here counts above a warning.
+    for rollers are judgement, so that nothing here counts above a warning, and a nose that is only estimated is asked
+    about at the upper figure, as a note.
     """
     if lifter_kind in FLATS:
-        verdict = at_most(lobe_contact_pressure, warning=flat_warning, note=flat_note)
-        power, limit, what, cure = 3, flat_warning, "the foot", "a larger base circle, or rollers"
+        note, warning, power = flat_note, flat_warning, 3
+        what, cure = "the foot", "a larger base circle, or rollers"
     else:
         row = "billet_steel" if camshaft_core == "billet_steel" else "iron"
-        verdict = at_most(lobe_contact_pressure, warning=roller_warning[row], note=roller_note[row])
-        power, limit, what, cure = 2, roller_warning[row], "the wheel", "a wider or larger wheel, or a steel core"
-    return verdict.telling(what=what, cure=cure, load_to_stay_under=Force(
-        spring_open_load * (limit / lobe_contact_pressure) ** power))
+        note, warning, power = roller_note[row], roller_warning[row], 2
+        what, cure = "the wheel", "a wider or larger wheel" + ("" if row == "billet_steel" else ", or a steel core")
+    verdict = at_most(lobe_contact_pressure, note=warning) if lobe_table is None else at_most(lobe_contact_pressure, warning=warning, note=note)
+    return verdict.telling(what=what, cure=cure, load_to_stay_under=Force(spring_open_load * (verdict.limit / lobe_contact_pressure) ** power))
 
 
 FOOT = """

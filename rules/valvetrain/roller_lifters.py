@@ -48,7 +48,7 @@ lifters: {kind: solid_roller, kept_from_turning_by: link_bar, bar_gap: %s}  %s
     fix="Turn the pair round, relieve the block by {cut}, or take lifters with another bar. A smaller base circle lowers the bar by "
         "half of what it is smaller.",
     source="common practice, no source",
-    when={"lifter_kept_from_turning_by": ("link_bar",)},
+    when={"lifter_kind": ROLLERS, "lifter_kept_from_turning_by": ("link_bar",)},
     points_at=("lifter_bar_gap",),
     conforming=(BAR % ("0.060 in", ""), BAR % ("0.040 in", "")),
     nonconforming=(BAR % ("0.035 in", "# <-"), BAR % ("0.020 in", "# <-")),
@@ -71,7 +71,7 @@ def link_bar_clears_the_block(
     says="Look at the link bars: their side is {side}, and each pair swings free through a full turn of the cam.",
     fix="Turn the cam once by hand with the pushrods out and move every pair; write bar_side, then sign for it.",
     source="common practice, no source",
-    when={"lifter_kept_from_turning_by": ("link_bar",)},
+    when={"lifter_kind": ROLLERS, "lifter_kept_from_turning_by": ("link_bar",)},
     points_at=("lifter_bar_side", "lifter_kept_from_turning_by"),
     conforming="lifters: {kind: solid_roller, kept_from_turning_by: link_bar, bar_side: valley}",
 )
@@ -98,7 +98,7 @@ exhaust:
     says="{spring_open_load} open is a lot for wheels on needles in {duty} use; keep {limit}.",
     fix="Take lifters whose wheels run on bushings with pressure oil, or plan to look at the wheels every season.",
     source="common practice, no source",
-    when={"lifter_wheel_bearing": ("needle", "caged_needle"), "duty": ("stock", "street", "street_strip", "marine", "towing")},
+    when={"lifter_kind": ROLLERS, "lifter_wheel_bearing": given, "duty": ("stock", "street", "street_strip", "marine", "towing")},
     points_at=("spring_open_load",),
     conforming=(AXLE % ("street_strip", "needle", "500 lbf", ""), AXLE % ("drag_race", "needle", "850 lbf", ""),
                 AXLE % ("street", "bushing", "650 lbf", "")),
@@ -111,6 +111,8 @@ def lifter_axle_carries_the_load(
 
     A drag engine is looked into often enough.
     """
+    if lifter_wheel_bearing not in ("needle", "caged_needle"):
+        return passes()
     return at_most(spring_open_load, most)
 
 
