@@ -18,7 +18,7 @@ MARK = "  # <-"
     scope="step",
     level="error",
     due="assembly",
-    says="{what}",
+    says="Something was cut after the final wash.",
     fix="Wash again after the last cut: galleries brushed, bolt holes blown out, dried and oiled at once.",
     source="common practice, no source",
     when={"step": ("final_wash",)},
@@ -47,11 +47,11 @@ def final_wash_follows_last_machining(
         return not_applicable("washed once more")
     cuts = [name for name in later_steps if cuts_metal(name)]
     if cuts:
-        return require(False).telling(what=f"After the final wash comes {', '.join(cuts).replace('_', ' ')}.")
+        return require(False).saying("{what}").telling(what=f"After the final wash comes {', '.join(cuts).replace('_', ' ')}.")
     washed = max((day for day in (on if by is not None else None, block_last_washed_on) if day is not None), default=None)
     if washed is None or block_last_machined_on is None:
         return passes()
-    return require(block_last_machined_on <= washed).at("on", "block_last_machined_on").telling(
+    return require(block_last_machined_on <= washed).at("on", "block_last_machined_on").saying("{what}").telling(
         what=f"The block was washed on {washed} and machined on {block_last_machined_on}.")
 
 
@@ -67,7 +67,7 @@ assembly:
     scope="step",
     level="reminder",
     due="assembly",
-    says="{what}",
+    says="Threads are chased, not cut, and the blind holes blown out.",
     fix="Run a chaser by hand through every head, main and gallery hole, blow out, wipe, and count threads that are torn; then sign.",
     source="common practice, no source",
     caution="Wear eye protection, and blow holes out with the air turned well down and a rag over them: a blind hole throws back "
@@ -83,7 +83,7 @@ def threads_are_chased_gently(step: Choice, block_threads_cleaned_with: Choice =
     """
     if block_threads_cleaned_with == "cutting_tap":
         return review().saying("The threads were run through with a cutting tap: look at each for thinned or torn flanks.")
-    return review().telling(what="Threads are chased, not cut, and the blind holes blown out.")
+    return review()
 
 
 # Surface: what may be on it, and what may not be but only costs a warning. Common practice, no source.
@@ -122,7 +122,7 @@ assembly:
     level="error",
     due="assembly",
     says="{product} on the {surface}{others}.",
-    fix="{how}",
+    fix="Wipe it off, and use what suits the surface.",
     source="common practice, no source; makers' instructions for shells, rings and cams win",
     when={"assembly_lubricants": given},
     conforming=tuple(LUBRICANTS % (*row, "") for row in (
@@ -154,7 +154,7 @@ def lubricant_suits_each_surface(
     others = "".join(f"; {other_product.replace('_', ' ')} on the {other.replace('_', ' ')}"
                      for _, row, other, other_product in found if row != number)
     how = "Leave it clean and dry." if suits[surface] == ("dry",) else f"Wipe it off; use {wanted}."
-    return require(False, "warning" if mild else None).at(f"assembly_lubricants_{number}").telling(
+    return require(False, "warning" if mild else None).at(f"assembly_lubricants_{number}").saying(fix="{how}").telling(
         product=product.replace("_", " ").capitalize(), surface=surface, others=others, how=how)
 
 

@@ -13,8 +13,8 @@ MARK = "  # <-"
     scope="build",
     level="error",
     due="handover",
-    says="{what}",
-    fix="{how}",
+    says="The engine is fired without its oil brought up before.",
+    fix="Prime it with a drill on the pump's shaft or from a pressure tank until oil shows at every rocker, then fire it.",
     source="common practice, no source",
     points_at=("oil_primed_by", "oil_primed_on", "assembly_first_fire_on"),
     conforming=(FIRED % ("drill_on_pump_shaft", "2026-05-19"), FIRED % ("pressure_tank", "2026-05-20"), """
@@ -40,26 +40,26 @@ def oil_is_primed_before_fire(
     if fired is None and "first_fire" not in (steps_listed or ()):
         return not_applicable("no first start is foreseen")
     if oil_primed_by == "none":
-        return require(False).at("oil_primed_by").telling(
+        return require(False).at("oil_primed_by").saying("{what}", "{how}").telling(
             what="The engine is to be fired without priming its oil system.",
             how="Prime it until oil shows at every rocker, the crank turned between, then fire it.")
     if fired is None:
         return passes()
     if oil_primed_by is None and oil_primed_on is None:
-        return wanting("oil_primed_by", "oil_primed_on").at("assembly_first_fire_on").telling(
+        return wanting("oil_primed_by", "oil_primed_on").at("assembly_first_fire_on").saying("{what}", "{how}").telling(
             what=f"The engine was fired on {fired}, and nothing says that its oil system was primed.",
             how="Write how and on which day; if nobody did, look at pressure, filter and bearings before it runs again.")
     if oil_primed_on is not None and oil_primed_on > fired:
-        return require(False).at("oil_primed_on").telling(
+        return require(False).at("oil_primed_on").saying("{what}", "{how}").telling(
             what=f"The oil system was primed on {oil_primed_on}, and the engine fired on {fired}.",
             how="If a date is wrong, mend it; else cut the filter open and look at the bearings.")
     if oil_primed_by == "starter":
         flat = lifter_kind in ("hydraulic_flat", "solid_flat")
-        return require(False, "error" if flat else "warning").at("oil_primed_by").telling(
+        return require(False, "error" if flat else "warning").at("oil_primed_by").saying("{what}", "{how}").telling(
             what="Oil pressure was brought up by cranking on the starter" + (", on flat tappets." if flat else "."),
             how="Prime with a drill on the pump's shaft or from a pressure tank; the lobes then keep their paste for the start.")
     if oil_primed_on is not None and (fired - oil_primed_on).days * 86400 > primed_again_after:
-        return require(False, "note").at("oil_primed_on").telling(
+        return require(False, "note").at("oil_primed_on").saying("{what}", "{how}").telling(
             what=f"{(fired - oil_primed_on).days} days lie between priming and the first start.", how="Prime once more before it is fired.")
     return passes()
 
@@ -98,7 +98,7 @@ assembly: {first_fire_on: 2026-05-20}
     scope="build",
     level="error",
     due="handover",
-    says="{what}",
+    says="The pump was primed by its shaft, and its drive is not back before the first start.",
     fix="Put shaft and distributor back, engaged in the pump and timed, and write oiling.pump.drive_refitted_on; then fire it.",
     source="common practice, no source",
     when={"oil_primed_by": ("drill_on_pump_shaft",), "oil_pump_drive": ("distributor_gear", "cam_stub_shaft")},
@@ -115,13 +115,13 @@ def pump_drive_returns_after_priming(
     """
     back = oil_pump_drive_refitted_on
     if back is None:
-        return wanting("oil_pump_drive_refitted_on").at("oil_primed_by").telling(
+        return wanting("oil_pump_drive_refitted_on").at("oil_primed_by").saying("{what}").telling(
             what="The pump was primed by its shaft, and nothing says that its drive and the distributor are back.")
     if oil_primed_on is not None and back < oil_primed_on:
-        return require(False).at("oil_pump_drive_refitted_on").telling(
+        return require(False).at("oil_pump_drive_refitted_on").saying("{what}").telling(
             what=f"The pump's drive went back on {back}, before it was primed on {oil_primed_on}.")
     if assembly_first_fire_on is not None and back > assembly_first_fire_on:
-        return require(False).at("oil_pump_drive_refitted_on").telling(
+        return require(False).at("oil_pump_drive_refitted_on").saying("{what}").telling(
             what=f"The engine was fired on {assembly_first_fire_on}, and the pump's drive went back on {back}.")
     return passes()
 

@@ -76,8 +76,8 @@ joints:
     scope="joint",
     level="error",
     due="assembly",
-    says="{what}",
-    fix="{how}",
+    says="The bolts that carry the engine are of a weak class, or hold by too few turns.",
+    fix="Use ISO 8.8 or SAE grade 5 at least, engaged one and a half diameters in iron and two in aluminum.",
     source="common practice, no source; ISO 898-1 and SAE J429 for the classes; local codes for lifting gear come first",
     caution="Lift from two points with a chain or plate made for it, bolts drawn up so that the eye cannot bend them, and nobody underneath. Follow "
             "the maker's instructions and local codes.",
@@ -105,17 +105,17 @@ def hoist_bolts_are_strong_enough(
     """
     place = joint_name.replace("_", " ")
     if strength_class in weak_classes:
-        return require(False).at("strength_class").telling(
+        return require(False).at("strength_class").saying("{what}", "{how}").telling(
             what=f"The bolts of the {place} are {strength_class.replace('_', ' ')}.", how="Use ISO 8.8 or SAE grade 5 at least.")
     soft = hole_material is not None and hole_material.startswith(("aluminum", "magnesium"))
     wanted = turns_in_aluminum if soft else turns_in_iron
     if engagement_ratio is not None and hole_material is not None and engagement_ratio < wanted * (1 - 1e-9):
         length = f" ({wanted * diameter * 1000:.0f} mm)" if diameter is not None else ""
         verdict = at_least(engagement_ratio, wanted).at("engagement_length")
-        return verdict.telling(what=f"The bolts of the {place} are {engagement_ratio:.2g} diameters deep in {hole_material.replace('_', ' ')}.",
+        return verdict.saying("{what}", "{how}").telling(what=f"The bolts of the {place} are {engagement_ratio:.2g} diameters deep in {hole_material.replace('_', ' ')}.",
                                how=f"Take bolts that engage {wanted:.2g} diameters{length}, without bottoming.")
     if joint_name == "engine_stand" and stand_bolt_load is not None and proof_load is not None:
-        return at_least(proof_load, Force(least_reserve * stand_bolt_load)).at("thread").telling(
+        return at_least(proof_load, Force(least_reserve * stand_bolt_load)).at("thread").saying("{what}", "{how}").telling(
             what=f"Each upper bolt of the stand is pulled with {stand_bolt_load:.0f} N; its proof load is only {proof_load:.0f} N.",
             how="Use larger bolts, or bring the engine closer to the plate.")
     return passes()

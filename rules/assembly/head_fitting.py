@@ -96,8 +96,8 @@ assembly:
     scope="step",
     level="error",
     due="assembly",
-    says="{what}",
-    fix="{how}",
+    says="The head is torqued for good before the gaps of valve and piston are known.",
+    fix="Measure valve to piston and piston to head in the mock-up, before the last torque.",
     source="common practice, no source",
     when={"step": ("head_torque",)},
     points_at=("step",),
@@ -117,15 +117,15 @@ def clearances_precede_final_torque(
         return check in later_steps and check not in earlier_steps
 
     if comes_late("check_piston_valve"):
-        return require(False).telling(what="The head is torqued for good before the gaps of valve and piston are measured.",
+        return require(False).saying("{what}", "{how}").telling(what="The head is torqued for good before the gaps of valve and piston are measured.",
                                       how="Measure valve to piston and piston to head in the mock-up, on a gasket of the final thickness.")
     read = [day for day in (intake_piston_gap_measured_on, exhaust_piston_gap_measured_on) if day is not None]
     if read and on is not None and by is not None and max(read) > on:
-        return require(False).at("on").telling(
+        return require(False).at("on").saying("{what}", "{how}").telling(
             what=f"The head was torqued on {on}, and the gap of valve and piston measured on {max(read)}.",
             how="If a date is wrong, mend it; else turn the engine over by hand with clay or indicator before it ever fires.")
     if comes_late("check_pushrod_geometry"):
-        return require(False, "note").telling(
+        return require(False, "note").saying("{what}", "{how}").telling(
             what="Pushrod geometry is read on the finished head.",
             how="Nothing to mend if room at guide, slot and cover has been seen in the mock-up.")
     return passes()

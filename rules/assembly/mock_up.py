@@ -125,7 +125,7 @@ assembly:
     scope="build",
     level="error",
     due="assembly",
-    says="{what}",
+    says="A part that was fitted for measuring only is still in, or came out too late.",
     fix="Take it out, look that nothing stayed behind, and write removed_by and removed_on.",
     source="common practice, no source",
     when={"assembly_temporary": given},
@@ -151,22 +151,21 @@ def temporary_parts_are_signed_out(assembly_temporary: Entries, steps_done: Entr
     stands it may be in; once that is stripped, or the engine goes together for good, it may not.
     """
     done = steps_done or {}
+    wrong, still_in = [], []
     for number, row in enumerate(assembly_temporary, 1):
-        name, line = row.get("item", "a part"), f"assembly_temporary_{number}"
-        out, fitted = row.get("removed_on"), row.get("fitted_on")
-        if out is not None and fitted is not None and out < fitted:
-            return require(False).at(line).telling(what=f"{name}: it came out on {out}, before it went in on {fitted}.")
+        name, out, fitted = row.get("item", "a part"), row.get("removed_on"), row.get("fitted_on")
         shut = "heads_assembled" if "spring" in name.lower() else "first_fire"
-        if out is not None and shut in done and out > done[shut]:
-            return require(False).at(line).telling(
-                what=f"{name}: it came out on {out}, after {shut.replace('_', ' ')} was signed on {done[shut]}.")
-    still_in = [(number, row.get("item", "a part")) for number, row in enumerate(assembly_temporary, 1)
-                if not (row.get("removed_by") and row.get("removed_on"))]
-    if not still_in:
+        if not (row.get("removed_by") and out):
+            still_in.append((number, f"{name}: still in, as far as it is written"))
+        elif fitted is not None and out < fitted:
+            wrong.append((number, f"{name}: out on {out}, before it went in on {fitted}"))
+        elif shut in done and out > done[shut]:
+            wrong.append((number, f"{name}: out on {out}, after {shut.replace('_', ' ')} was signed on {done[shut]}"))
+    found = sorted(wrong + still_in)
+    if not found:
         return passes()
-    verdict = require(False) if "strip_mock_up" in done else wanting("assembly_temporary")
-    return verdict.at(f"assembly_temporary_{still_in[0][0]}").telling(
-        what=f"Still in the engine, as far as it is written: {', '.join(name for _, name in still_in)}.")
+    verdict = require(False) if wrong or "strip_mock_up" in done else wanting("assembly_temporary")
+    return verdict.at(f"assembly_temporary_{found[0][0]}").saying("{what}").telling(what="; ".join(text for _, text in found) + ".")
 
 
 COVER = """

@@ -16,8 +16,8 @@ assembly:
     scope="step",
     level="error",
     due="planning",
-    says="{what}",
-    fix="{how}",
+    says="The step {step} is out of its turn, waits for itself, or waits for a step that does not exist.",
+    fix="Move it to its place, write because for another order, or mend what stands in after.",
     source="Kahn, Topological sorting of large networks, Communications of the ACM 5 (11), 1962, from memory; the order "
            "itself common practice, no source",
     points_at=("step",),
@@ -91,7 +91,7 @@ def build_steps_form_an_order(
         meant = suggest(unknown[0], [*STEPS, *steps_listed])
         plainly = (meant or "").replace("{", "{{").replace("}", "}}")
         return require(False).at("after").saying(
-            fix=(f"Write {plainly}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.").telling(
+            "{what}", (f"Write {plainly}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.").saying("{what}", "{how}").telling(
             what=f"The step {_said(step)} is to follow {_said(unknown[0])}, and no step has that name.")
     circle = circle_through(step, table, step_prerequisites)
     if circle:
@@ -99,14 +99,14 @@ def build_steps_form_an_order(
                    key=steps_listed.index)
         if told != step:
             return not_applicable(f"told at {_said(told)}")
-        return require(False).at("after").telling(
+        return require(False).at("after").saying("{what}", "{how}").telling(
             what=f"These steps wait for each other: {', '.join(map(_said, circle))}.",
             how="Take one of them out of an after.")
     early, late = slips(steps_listed, table, step_prerequisites, step_reasons).get(step, ((), ()))
     if early or late:
         parts = ([f"before {_listing(early)}, which must be done first"] if early else []) + (
             [f"after {_listing(late)}, which cannot be done without it"] if late else [])
-        return require(False).telling(
+        return require(False).saying("{what}", "{how}").telling(
             what=f"The step {_said(step)} is listed {' and '.join(parts)}.",
             how="Move it to its place, or write because for why this engine goes together in another order.")
     return passes()
@@ -145,8 +145,8 @@ USUAL_STEPS = tuple(name for name, step in STEPS.items() if step.standard)
     scope="step",
     level="warning",
     due="planning",
-    says="{what}",
-    fix="{how}",
+    says="A usual step is missing from the list, or is not signed though work that builds on it is.",
+    fix="List it where it is done, or sign it; a step that this engine does not need is listed with because.",
     source="common practice, no source",
     points_at=("step",),
     conforming=(SHORT + "".join(f"    - {{step: {name}}}\n" for name in REBUILD), """
@@ -175,7 +175,7 @@ def standard_steps_are_present(
         usual = [name for name in usual_steps if name not in STEPS or name in table and (table[name].standard or not STEPS[name].standard)]
         missing = [name for name in usual if name not in steps_listed]
         if missing and len(usual) - len(missing) >= least_share * len(usual):
-            return require(False).telling(
+            return require(False).saying("{what}", "{how}").telling(
                 what=f"{'A usual step is' if len(missing) == 1 else f'{len(missing)} usual steps are'} not on the list: "
                      f"{', '.join(map(_said, missing))}.",
                 how="List each where it is done; one that this engine does not need is listed with because.")
@@ -187,7 +187,7 @@ def standard_steps_are_present(
                                  if other in steps_done and name in _before(other, table, step_prerequisites))]
     if not unsigned:
         return passes()
-    return require(False).at("on").telling(
+    return require(False).at("on").saying("{what}", "{how}").telling(
         what=f"{_said(step).capitalize()} is signed, but what it builds on is not: {_listing(unsigned)}.",
         how="Write by and on once it is certain that it was done; where nobody remembers, look again.")
 

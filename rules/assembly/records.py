@@ -77,8 +77,8 @@ order:
     scope="step",
     level="error",
     due="handover",
-    says="{what}",
-    fix="{how}",
+    says="The day of {step} does not fit the days of what it builds on, uses or shuts in.",
+    fix="Mend the date that is wrong; if none is, look again at what was done.",
     source="common practice, no source",
     when={"on": given},
     points_at=("on",),
@@ -108,12 +108,12 @@ def measurement_dates_are_possible(
     before = (*(table[step].requires if step in table else ()), *(step_prerequisites.get(step) or ()))
     for name in before:
         if name in earlier_steps and steps_done.get(name) is not None and steps_done[name] > on and not {step, name} & set(step_reasons):
-            return require(False).telling(
+            return require(False).saying("{what}", "{how}").telling(
                 what=f"{said.capitalize()} is signed for {on}, and {name.replace('_', ' ')}, which comes before it, for {steps_done[name]}.",
                 how="Mend the date that is wrong; if neither is, look again at what was done over the top of it.")
     for row in order_lines or ():
         if row.get("needed_for") == step and row.get("arrived_on") is not None and row["arrived_on"] > on:
-            return require(False).telling(
+            return require(False).saying("{what}", "{how}").telling(
                 what=f"{said.capitalize()} is signed for {on}, and its {row['item'].replace('_', ' ')} came on {row['arrived_on']}.",
                 how="Mend the date that is wrong, or write which part was fitted instead.")
     for row in measurements or ():
@@ -121,11 +121,11 @@ def measurement_dates_are_possible(
             continue
         word = row["word"].replace("_", " ")
         if not row["measured"]:
-            return require(False).telling(
+            return require(False).saying("{what}", "{how}").telling(
                 what=f"{said.capitalize()} is signed for {on}, and {word}, which it shuts in, was planned but never measured.",
                 how="Measure it while that still costs only a little work, or write the number if it was taken.")
         if row["on"] is not None and row["on"] > on:
-            return require(False).telling(
+            return require(False).saying("{what}", "{how}").telling(
                 what=f"{word.capitalize()} is dated {row['on']}, and {said} shut it in on {on}.",
                 how="Mend the date that is wrong; if neither is, the number is of another assembly: open it and measure.")
     return passes()
@@ -171,8 +171,8 @@ BY = ", by: RM, on: 2026-05-12"
     scope="build",
     level="error",
     due="handover",
-    says="{what}",
-    fix="{how}",
+    says="A signature is not whole, was given after its subject was hidden, or is missing though the engine is signed off.",
+    fix="Write check, by and on for each check that was seen, while it can be seen.",
     source="common practice, no source",
     conforming=(SIGNED % ("", "", BY, ""), SIGNED % (", by: RM, on: 2026-05-20", "", BY, "")),
     nonconforming=(SIGNED % ("", "", ", by: RM", MARK), SIGNED % ("", "", BY.replace("12", "14"), MARK), """
@@ -191,15 +191,15 @@ def bench_checks_are_signed(assembly_signed: Entries = None, steps_listed: List 
     for number, row in enumerate(assembly_signed or (), 1):
         check, lacks = row.get("check"), [name for name in ("by", "on") if not row.get(name)]
         if lacks:
-            return require(False).at(f"assembly_signed_{number}").telling(
+            return require(False).at(f"assembly_signed_{number}").saying("{what}", "{how}").telling(
                 what=f"The signature for {check} lacks {' and '.join(lacks)}.", how="Write initials and day, or take the line out.")
         hides = HIDDEN_BY.get(check)
         if hides in done and row["on"] > done[hides]:
-            return require(False).at(f"assembly_signed_{number}").telling(
+            return require(False).at(f"assembly_signed_{number}").saying("{what}", "{how}").telling(
                 what=f"{check} is signed for {row['on']}, and {hides.replace('_', ' ')} hid it on {done[hides]}.",
                 how="Mend the date that is wrong; if neither is, it was signed unseen.")
     if "sign_off" in done and not assembly_signed:
-        return require(False).at(f"steps_listed_{steps_listed.index('sign_off') + 1}").telling(
+        return require(False).at(f"steps_listed_{steps_listed.index('sign_off') + 1}").saying("{what}", "{how}").telling(
             what="The engine is signed off, and not one bench check is.",
             how="Go through the reminders; write check, by and on under assembly.signed for each that was seen.")
     return passes() if assembly_signed else not_applicable("nothing is signed yet")

@@ -15,8 +15,8 @@ WHOLE = "fogged, ports_capped, bagged"
     scope="build",
     level="warning",
     due="handover",
-    says="{what}",
-    fix="{how}",
+    says="The engine waits without what keeps rust and dirt out.",
+    fix="Fog it, cap it, bag it dry, tag it, and write assembly.storage with from, until, place and protected_by.",
     source="common practice, no source; the engine maker's storage instructions win",
     points_at=("assembly_storage_protected_by", "assembly_storage_from"),
     conforming=(STORED % ("2026-07-01", "dry", WHOLE, ", tagged_on: 2026-06-01", ""), STORED % ("2026-06-05", "normal", "ports_capped", "", ""), """
@@ -55,20 +55,20 @@ def storage_protects_the_engine(
         if not wait or wait["days"] * 86400 <= bare:
             return not_applicable("nothing waits, as far as it is written")
         return require(False).at(f"order_lines_{wait['line']}").saying(
-            fix="Write assembly.storage from {wanted} until {ready}, with place, tagged_on and protected_by: fogged, ports_capped, "
+            "{what}", "Write assembly.storage from {wanted} until {ready}, with place, tagged_on and protected_by: fogged, ports_capped, "
                 "oil_feeds_capped, bagged. The hand-over is not before {ready}.").telling(
             what=f"The engine waits {wait['days']} days for its {wait['item'].replace('_', ' ')}, and nothing says how it is kept meanwhile.",
             wanted=str(wait["wanted"]), ready=str(wait["ready"]))
     if storage_time is not None and storage_time < 0:
-        return require(False).at("assembly_storage_until").telling(
+        return require(False).at("assembly_storage_until").saying("{what}", "{how}").telling(
             what=f"The storage ends on {assembly_storage_until}, before it begins.", how="Mend the date that is wrong.")
     if wait and assembly_storage_until is not None and wait["ready"] > assembly_storage_until:
-        return require(False).at("assembly_storage_until").telling(
+        return require(False).at("assembly_storage_until").saying("{what}", "{how}").telling(
             what=f"The storage ends on {assembly_storage_until}, and the {wait['item'].replace('_', ' ')} is ready on {wait['ready']}.",
             how=f"Keep it protected until {wait['ready']}, and tell the customer the new day.")
     if storage_time is None or assembly_storage_protected_by is None:
         return wanting(*(word for word, value in (("assembly_storage_until", assembly_storage_until),
-                                                  ("assembly_storage_protected_by", assembly_storage_protected_by)) if value is None)).telling(
+                                                  ("assembly_storage_protected_by", assembly_storage_protected_by)) if value is None)).saying("{what}", "{how}").telling(
             what="The storage does not say how long the engine waits and how it is protected.",
             how="Write how long it waits and what was done to it.")
     days, by = storage_time / 86400, set(assembly_storage_protected_by)
@@ -86,13 +86,13 @@ def storage_protects_the_engine(
             lacks.append("a tag with the day and 'dry: prime before turning'")
     if lacks:
         lacks = list(dict.fromkeys(lacks if "fogged cylinders" not in lacks else [part for part in lacks if part != "an oil film or fogging"]))
-        return require(False).telling(what=f"The engine waits {days:.0f} days without {', '.join(lacks)}.",
+        return require(False).saying("{what}", "{how}").telling(what=f"The engine waits {days:.0f} days without {', '.join(lacks)}.",
                                       how="Fog the cylinders through the plug holes, close every opening, bag it dry, hang the tag, and write it down.")
     if storage_time > rockers_after and "rockers_backed_off" not in by:
-        return require(False, "note").telling(
+        return require(False, "note").saying("{what}", "{how}").telling(
             what=f"The engine waits {days:.0f} days with its springs at work.", how="Back the rockers off, or accept that some springs set a little.")
     if storage_time > season:
-        return require(False, "note").telling(
+        return require(False, "note").saying("{what}", "{how}").telling(
             what=f"The engine waits {days:.0f} days.", how="Look at bag and inhibitor every half year; do not turn an engine that is fogged.")
     return passes()
 
@@ -101,7 +101,7 @@ def storage_protects_the_engine(
     scope="build",
     level="error",
     due="handover",
-    says="{what}",
+    says="Ports stay open while the engine waits or travels.",
     fix="Cap every intake and exhaust port, breather, water and oil opening, and count the caps; add ports_capped.",
     source="common practice, no source",
     points_at=("assembly_storage_protected_by", "assembly_storage_from"),
@@ -126,11 +126,11 @@ def open_ports_are_capped(
         return not_applicable("it is neither stored nor shipped, as far as it is written")
     if assembly_storage_protected_by is None:
         where = "assembly_storage_from" if assembly_storage_from is not None else f"steps_listed_{steps_listed.index('store_or_ship') + 1}"
-        return wanting("assembly_storage_protected_by").at(where).telling(what="Nothing says that the ports are capped while the engine waits or travels.")
+        return wanting("assembly_storage_protected_by").at(where).saying("{what}").telling(what="Nothing says that the ports are capped while the engine waits or travels.")
     if "ports_capped" in assembly_storage_protected_by:
         return passes()
     brief = storage_time is not None and storage_time <= short and not ships
-    return require(False, "warning" if brief else None).telling(what="The ports stay open while the engine waits.")
+    return require(False, "warning" if brief else None).saying("{what}").telling(what="The ports stay open while the engine waits.")
 
 
 @rule(

@@ -18,7 +18,7 @@ DONE = ", by: RM, on: 2026-05-10"
     scope="side",
     level="error",
     due="assembly",
-    says="{what}",
+    says="The springs go onto the head before they are measured.",
     fix="Test seat and open load of each spring at its own height, shim to the height, and write the day under spring.tested_on.",
     source="common practice, no source",
     when={"spring_seat_load": given},
@@ -47,12 +47,12 @@ def springs_are_measured_before_fitting(
         if duty == "stock":
             return not_applicable("a rebuild by the book")
         verdict = require(False) if fitted is not None else wanting("spring_tested_on").within_level("warning")
-        return verdict.at("spring_seat_load").telling(
+        return verdict.at("spring_seat_load").saying("{what}").telling(
             what="The heads are assembled, and the springs were never measured." if fitted is not None
             else "The springs have not been measured yet.")
     day = min((day for day in days if day is not None), default=None)
     if fitted is not None and day is not None and day > fitted:
-        return require(False).telling(what=f"The springs were measured on {day}, and the heads assembled on {fitted}.")
+        return require(False).saying("{what}").telling(what=f"The springs were measured on {day}, and the heads assembled on {fitted}.")
     return passes()
 
 
@@ -70,7 +70,7 @@ assembly:
     scope="step",
     level="error",
     due="assembly",
-    says="{what}",
+    says="The valves are set before the heads are torqued.",
     fix="Torque the heads in full, then set lash or preload, each valve on its base circle.",
     source="common practice, no source",
     when={"step": ("valve_adjust",)},
@@ -90,10 +90,10 @@ def valves_are_set_after_torque(
     if "head_torque" in later_steps and "head_torque" not in earlier_steps:
         if any(name in earlier_steps and name not in step_reasons for name in ("pushrods", "rockers")):
             return not_applicable("told at the pushrods")
-        return require(False).telling(what="The valves are set before the heads are torqued.")
+        return require(False).saying("{what}").telling(what="The valves are set before the heads are torqued.")
     torqued = steps_done.get("head_torque")
     if assembly_valves_adjusted_on is not None and torqued is not None and assembly_valves_adjusted_on < torqued:
-        return require(False).telling(what=f"The valves were set on {assembly_valves_adjusted_on}, and the heads torqued on {torqued}.")
+        return require(False).saying("{what}").telling(what=f"The valves were set on {assembly_valves_adjusted_on}, and the heads torqued on {torqued}.")
     return passes()
 
 

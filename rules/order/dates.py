@@ -19,8 +19,8 @@ DONE = ", by: RM, on: 2026-04-10"
     scope="item",
     level="error",
     due="ordering",
-    says="{what}",
-    fix="{how}",
+    says="The {item} was ordered before the measurement it waits for.",
+    fix="Compare what was ordered with what was measured, and exchange it if it differs.",
     source="common practice, no source",
     when={"ordered_on": given},
     points_at=("ordered_on", "waits_for"),
@@ -31,7 +31,8 @@ DONE = ", by: RM, on: 2026-04-10"
                    MEASURED % (DONE, ", waits_for: pushrod_day", "2026-04-20", MARK)),
 )
 def measured_parts_are_bought_late(
-    item: Choice, ordered_on: Date, waits_for: Choice = None, steps_done: Entries = None, steps_listed: List = None, duty: Choice = None,
+    item: Choice, ordered_on: Date, line: Count, order_lines: Entries, waits_for: Choice = None, steps_done: Entries = None,
+    steps_listed: List = None, duty: Choice = None,
 ):
     """A pushrod bought before the geometry is known is bought twice; so is a gasket before the deck is cut.
 
@@ -41,16 +42,18 @@ def measured_parts_are_bought_late(
     step = waits_for or ("check_pushrod_geometry" if item == "pushrod" and duty != "stock" and "check_pushrod_geometry" in (steps_listed or ()) else None)
     if step is None:
         return not_applicable("it waits for no measurement, as far as it is written")
+    if any((row["item"], row.get("waits_for"), row.get("ordered_on")) == (item, waits_for, ordered_on) for row in order_lines[: line - 1]):
+        return not_applicable("told at the first line of its kind")
     said = step.replace("_", " ")
     if step not in STEPS and step not in (steps_listed or ()):
-        return require(False, "warning").at("waits_for").telling(
+        return require(False, "warning").at("waits_for").saying("{what}", "{how}").telling(
             what=f"The {item.replace('_', ' ')} waits for {said}, and no step has that name.", how="Name the step as it is called in assembly.steps.")
     day = (steps_done or {}).get(step)
     level = None if waits_for is not None else "warning"
     if day is None:
-        return require(False, level).telling(what=f"The {item.replace('_', ' ')} was ordered on {ordered_on}, and {said}, which it waits for, is not signed yet.",
+        return require(False, level).saying("{what}", "{how}").telling(what=f"The {item.replace('_', ' ')} was ordered on {ordered_on}, and {said}, which it waits for, is not signed yet.",
                                              how="Sign the measurement if it was taken; else stop the order while it can still be changed.")
-    return require(ordered_on >= day, level).telling(
+    return require(ordered_on >= day, level).saying("{what}", "{how}").telling(
         what=f"The {item.replace('_', ' ')} was ordered on {ordered_on}, before {said} was done on {day}.",
         how="Compare what was ordered with what was measured, and exchange it if it differs.")
 
@@ -71,7 +74,7 @@ order:
     level="error",
     due="ordering",
     says="The {item} {verb} ready on {ready_on}, {distance} it is needed on {wanted_on}.",
-    fix="{how}",
+    fix="Order it earlier, take another part, or move the step to {ready_on} or later.",
     source="arithmetic; a week of reserve is common practice, no source",
     points_at=("lead_time", "ordered_on", "arrived_on"),
     conforming=(ARRIVAL % ("21 days", ""), ARRIVAL % ("27 days", ""), """
@@ -87,8 +90,8 @@ order:
 )
 def parts_arrive_before_their_step(
     item: Choice, line: Count, wanted_on: Date = None, ready_on: Date = None, slack: Time = None, order_by: Date = None,
-    arrived_on: Date = None, ordered_on: Date = None, alternative: PartNumber = None, steps_wanted_on: Entries = None, *,
-    reserve: Time = q("7 days"),
+    arrived_on: Date = None, ordered_on: Date = None, alternative: PartNumber = None, steps_wanted_on: Entries = None,
+    lead_altogether: Time = None, *, reserve: Time = q("7 days"), long: Time = q("28 days"),
 ):
     """The part that is a week late moves the engine by a week, and the customer by more.
 
@@ -111,7 +114,10 @@ def parts_arrive_before_their_step(
     if late and handover is not None and handover >= wanted_on:
         how += f"; the hand-over of {handover} then moves to {handover + (ready_on - wanted_on)}"
     verdict = at_least(slack, error=Time(0.0), warning=None if arrived_on is not None else reserve)
-    return verdict.telling(verb=ready, how=how + ".", distance=f"{-days} days after" if late else f"{days} days before" if days else "on the very day")
+    if lead_altogether is not None and lead_altogether >= long and alternative is None and arrived_on is None:
+        how += "; name an alternative that lies on a shelf"
+    apart = f"{abs(days)} day{'' if abs(days) == 1 else 's'}"
+    return verdict.saying(fix="{how}").telling(verb=ready, how=how + ".", distance=f"{apart} after" if late else f"{apart} before" if days else "on the very day")
 
 
 LONG = """
@@ -131,19 +137,19 @@ order:
     when={"lead_time": given},
     points_at=("lead_time",),
     conforming=(LONG % ("2026-05-20", "", ""), LONG % ("2026-05-05", ", alternative: hc-crank-350b", ""), LONG % ("2026-05-05", ", arrived_on: 2026-04-20", "")),
-    nonconforming=(LONG % ("2026-05-05", "", MARK),),
+    nonconforming=(LONG % ("2026-05-10", "", MARK),),
 )
 def long_lead_parts_have_alternatives(
     item: Choice, lead_altogether: Time, slack: Time = None, alternative: PartNumber = None, arrived_on: Date = None, needed_for: Choice = None, *,
-    long: Time = q("28 days"), room: Time = q("14 days"),
+    long: Time = q("28 days"), room: Time = q("14 days"), tight: Time = q("7 days"),
 ):
     """What takes a month and is needed on the day it comes is the part the whole engine hangs on.
 
-    Told where less than two weeks are left between arrival and need. A part that is already too late is told by
-    itself, and one without a day to be needed on hangs on nothing.
+    Told where one to two weeks are left between arrival and need; less than that is told by itself, with the same
+    advice. A part without a day to be needed on hangs on nothing.
     """
     if arrived_on is not None or alternative is not None or lead_altogether < long * (1 - 1e-9):
         return passes()
-    if slack is None or slack < 0:
+    if slack is None or slack < tight:
         return not_applicable("no day is known that it must meet" if slack is None else "told as late")
     return require(slack >= room).telling(room=f" and is ready {round(slack / 86400)} days before it is needed")

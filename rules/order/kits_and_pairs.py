@@ -1,7 +1,7 @@
 """What belongs together on the order: left and right, kits and what they leave out, one length or two, single-use parts."""
 
 from buildlint.rulebook import *
-from buildlint.tables.order_items import GASKETS, IN_A_GASKET_SET, JOINT_OF, MOLDED, USED_ONCE, WITH_STUDS, WORN_IN, item_called
+from buildlint.tables.order_items import IN_A_GASKET_SET, JOINT_OF, MOLDED, SMALL_AND_CRITICAL, USED_ONCE, WITH_STUDS, WORN_IN, item_called
 
 MARK = "  # <-"
 LENGTHS = """
@@ -59,7 +59,7 @@ order:
     scope="item",
     level="error",
     due="ordering",
-    says="{what}",
+    says="Left and right of {item} are not ordered in the same number.",
     fix="Order as many left as right, looked at from behind the flywheel, and compare the marks when they come.",
     source="common practice, no source",
     when={"bank": given},
@@ -81,14 +81,14 @@ def left_and_right_parts_are_paired(
         return not_applicable("each is a left and a right")
     if bank == "both":
         handing = {"head": head_handing, "head_gasket": head_gasket_handing}.get(item)
-        return require(handing != "pair").telling(what=f"{item.replace('_', ' ').capitalize()}s are ordered to fit either side; the spec says they come as a left and a right.")
+        return require(handing != "pair").saying("{what}").telling(what=f"{item.replace('_', ' ').capitalize()}s are ordered to fit either side; the spec says they come as a left and a right.")
     if layout == "inline":
         return not_applicable("one bank")
     rows = [row for row in order_lines if row["item"] == item and row.get("bank") in ("left", "right")]
     if line != 1 + next(number for number, row in enumerate(order_lines) if row in rows):
         return not_applicable("told at the first line of its kind")
     left, right = (sum(row.get("quantity", 0) * row.get("per_set", 1) for row in rows if row["bank"] == name) for name in ("left", "right"))
-    return require(left == right).telling(what=f"{left} left and {right} right of {item.replace('_', ' ')} are ordered.")
+    return require(left == right).saying("{what}").telling(what=f"{left} left and {right} right of {item.replace('_', ' ')} are ordered.")
 
 
 SET = """
@@ -103,8 +103,8 @@ order:
     scope="item",
     level="error",
     due="ordering",
-    says="{what}",
-    fix="{how}",
+    says="The {item} comes without a part that the engine needs, and nothing else on the order brings it.",
+    fix="Add what is missing to the order, or to contains where the kit holds it.",
     source="arithmetic; what a full set holds is common practice, no source",
     when={"item": ("gasket_set", "head_stud")},
     points_at=("contains", "item"),
@@ -126,17 +126,17 @@ def kits_cover_the_need(item: Choice, line: Count, order_lines: Entries, ordered
     held = {item_called(text) for row in order_lines if row["item"] == item for text in row.get("contains") or ()}
     apart = {name for name in ordered_pieces if name != item}
     if item == "gasket_set" and contains is None:
-        return require(False, "warning").at("item").telling(
+        return require(False, "warning").at("item").saying("{what}", "{how}").telling(
             what="The gasket set does not say what it contains.", how="Write contains, from its list of contents, so that what it lacks is bought apart.")
     missing = [name for name in needed if name not in held and name not in apart]
     if missing:
         said = ", ".join(name.replace("_", " ") for name in missing)
-        return require(False).telling(
+        return require(False).saying("{what}", "{how}").telling(
             what=f"The {item.replace('_', ' ')}{'s' if item == 'head_stud' else ''} come{'' if item == 'head_stud' else 's'} without {said}, and nothing else on the order brings it.",
             how=f"Add {said} to the order, or to contains where the kit holds it.")
     twice = [name for name in needed if name in held and name in apart]
     if twice:
-        return require(False, "note").telling(what=f"{', '.join(name.replace('_', ' ') for name in twice).capitalize()}: in the kit and bought apart.",
+        return require(False, "note").saying("{what}", "{how}").telling(what=f"{', '.join(name.replace('_', ' ') for name in twice).capitalize()}: in the kit and bought apart.",
                                               how="Keep it as a spare, or take one off the order.")
     return passes()
 
@@ -153,15 +153,15 @@ order:
     scope="item",
     level="error",
     due="ordering",
-    says="{what}",
-    fix="Order it new{count}; keep the old one for the mock-up.",
+    says="The {item} is used, though it is fitted only once.",
+    fix="Order it new; keep the old one for the mock-up.",
     source="makers' manuals for bolts drawn into yield; common practice, no source",
     points_at=("condition", "item"),
     conforming=(ONCE % ("once_only", "head_bolt", "new", ""), ONCE % ("reusable", "head_bolt", "reused", ""), ONCE % ("reusable", "crank", "reused", ""),
                 "joints: {head: {kind: bolt, reuse: once_only, condition: new}}\norder: {items: [{item: camshaft, quantity: 1}]}"),
     nonconforming=(ONCE % ("once_only", "head_bolt", "reused", MARK), ONCE % ("reusable", "rear_main_seal", "reused", MARK),
                    ONCE % ("reusable", "valve_cover_gasket", "reused", MARK), ONCE % ("reusable", "main_bearing_set", "reused", MARK),
-                   "joints: {head: {kind: bolt, reuse: once_only}}\norder: {items: [{item: camshaft, quantity: 1}]}  # <-",
+                   "joints: {head: {kind: bolt, reuse: once_only}}  # <-\norder: {items: [{item: camshaft, quantity: 1}]}",
                    "head_gasket: {condition: reused}  # <-\norder: {items: [{item: camshaft, quantity: 1}]}"),
 )
 def one_use_parts_are_bought_new(
@@ -186,9 +186,9 @@ def one_use_parts_are_bought_new(
     said = item.replace("_", " ")
     if used and (item in USED_ONCE or once.get(JOINT_OF.get(item), (None,))[0]):
         level = "warning" if item in MOLDED else None
-        return require(False, level).telling(what=f"The {said} is {condition.replace('_', ' ')}, though it is fitted only once.", count="")
+        return require(False, level).saying("{what}").telling(what=f"The {said} is {condition.replace('_', ' ')}, though it is fitted only once.")
     if used and item in WORN_IN and condition != "reconditioned":
-        return require(False, "warning").telling(what=f"The {said} is {condition.replace('_', ' ')}.", count="")
+        return require(False, "warning").saying("{what}").telling(what=f"The {said} is {condition.replace('_', ' ')}.")
     if line != 1:
         return passes()
     spoken = (("head_gasket", head_gasket_condition, "head_gasket_condition"), ("rear_main_seal", rear_main_seal_condition, "rear_main_seal_condition"),
@@ -196,14 +196,15 @@ def one_use_parts_are_bought_new(
               ("stem_seal", exhaust_seal_condition, "exhaust_seal_condition"))
     for name, state, word in spoken:
         if state not in (None, "new"):
-            return require(False).at(word).telling(what=f"The {name.replace('_', ' ')} is {state.replace('_', ' ')}, though it is fitted only once.", count="")
+            return require(False).at(word).saying("{what}").telling(what=f"The {name.replace('_', ' ')} is {state.replace('_', ' ')}, though it is fitted only once.")
     for joint, names in (("head", ("head_bolt", "head_stud")), ("main", ("main_fastener",)), ("rod", ("rod_bolt",)),
                          ("damper", ("damper_bolt",)), ("flywheel", ("flywheel_bolt",))):
         fitted_once, state = once[joint]
         if fitted_once and state != "new" and not any(name in ordered_pieces for name in names):
-            count = f": {head_fasteners_needed} pieces" if joint == "head" and head_fasteners_needed else ""
-            return require(False).at("order_lines_1").telling(
-                what=f"The fasteners of the {joint} joint are fitted only once, and no new ones are on the order.", count=count)
+            count = f", {head_fasteners_needed} pieces" if joint == "head" and head_fasteners_needed else ""
+            return require(False).at(f"{joint}_joint_reuse", f"{joint}_joint_tightening").saying("{what}", "{how}").telling(
+                what=f"The fasteners of the {joint} joint are fitted only once, and no new ones are on the order.",
+                how=f"Order them new{count}; keep the old ones for the mock-up. Where new ones are there already, write condition: new.")
     return passes()
 
 
@@ -222,17 +223,17 @@ order:
     says="{ordered_altogether} of {item} are ordered, exactly what the engine takes; a lost one costs {lead_altogether}.",
     fix="Add one of each length or kind as a spare.",
     source="common practice, no source",
-    when={"item": ("pushrod", "valve_lock", "lash_cap", "head_stud", "head_nut", "head_washer", "rod_bolt", "cam_bolt"), "lead_time": given},
+    when={"item": SMALL_AND_CRITICAL, "lead_time": given},
     points_at=("quantity",),
     conforming=(SPARES % ("18", ""), (SPARES % ("16", "")).replace("21", "5"), "engine: {cylinders: 8}\norder: {items: [{item: pushrod, quantity: 16}]}"),
     nonconforming=SPARES % ("16", MARK),
 )
-def spares_are_foreseen(item: Choice, quantity: Count, ordered_altogether: Count, lead_altogether: Time, needed: Count = None, *,
-                        long: Time = q("14 days")):
+def spares_are_foreseen(item: Choice, line: Count, quantity: Count, ordered_altogether: Count, lead_altogether: Time, order_lines: Entries,
+                        needed: Count = None, *, long: Time = q("21 days")):
     """A lock half rolls under the bench, a pushrod measures bent; what is made to order is missing for weeks.
 
-    Asked only where the line says that the part takes two weeks or more; what lies on every shelf needs no spare.
+    Asked only where the line says that the part takes three weeks or more; what lies on every shelf needs no spare.
     """
-    if needed is None:
-        return not_applicable("no count is known for it")
+    if needed is None or line != 1 + next(number for number, row in enumerate(order_lines) if row["item"] == item):
+        return not_applicable("no count is known for it, or it is told at its first line")
     return require(lead_altogether < long * (1 - 1e-9) or ordered_altogether != needed)
