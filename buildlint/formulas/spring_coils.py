@@ -22,6 +22,22 @@ def coil_installed_height(spring_installed_height: Length, height_step: Length) 
     return spring_installed_height - height_step
 
 
+def coil_rate(rate: Stiffness) -> Stiffness:
+    """A coil's own rate, as its sheet says.
+
+    Source: the maker's sheet.
+    """
+    return rate
+
+
+def coil_rate__of_table(load_table: Table, coil_installed_height: Length, valve_lift: Length) -> Stiffness:
+    """A coil's own rate over its working travel, from its tested loads: load gained over height lost.
+
+    Source: Hooke's law.
+    """
+    return (load_at(load_table, coil_installed_height - valve_lift) - load_at(load_table, coil_installed_height)) / valve_lift
+
+
 def coil_seat_load(load_table: Table, coil_installed_height: Length) -> Force:
     """A coil's load with the valve shut, read from its own tested loads.
 
@@ -30,13 +46,13 @@ def coil_seat_load(load_table: Table, coil_installed_height: Length) -> Force:
     return load_at(load_table, coil_installed_height)
 
 
-def coil_seat_load__from_reference(reference_load: Force, reference_height: Length, rate: Stiffness,
+def coil_seat_load__from_reference(reference_load: Force, reference_height: Length, coil_rate: Stiffness,
                                    coil_installed_height: Length) -> Force:
     """A coil's load with the valve shut from one load of its sheet and its rate.
 
     Source: Hooke's law.
     """
-    return reference_load + rate * (reference_height - coil_installed_height)
+    return reference_load + coil_rate * (reference_height - coil_installed_height)
 
 
 def coil_open_load(load_table: Table, coil_installed_height: Length, valve_lift: Length) -> Force:
@@ -47,12 +63,12 @@ def coil_open_load(load_table: Table, coil_installed_height: Length, valve_lift:
     return load_at(load_table, coil_installed_height - valve_lift)
 
 
-def coil_open_load__from_rate(coil_seat_load: Force, rate: Stiffness, valve_lift: Length) -> Force:
+def coil_open_load__from_rate(coil_seat_load: Force, coil_rate: Stiffness, valve_lift: Length) -> Force:
     """A coil's load at full lift: F + k x lift.
 
     Source: Hooke's law.
     """
-    return coil_seat_load + rate * valve_lift
+    return coil_seat_load + coil_rate * valve_lift
 
 
 def coil_bind_margin(coil_installed_height: Length, valve_lift: Length, solid_height: Length) -> Length:
@@ -179,17 +195,17 @@ def natural_frequency(wire_diameter: Length, mean_coil_diameter: Length, active_
     return helical_spring.first_frequency(wire_diameter, mean_coil_diameter, active_coils, modulus, density)
 
 
-def natural_frequency__of_mass(rate: Stiffness, mass: Mass, active_coils: Ratio, total_coils: Ratio) -> Frequency:
+def natural_frequency__of_mass(coil_rate: Stiffness, mass: Mass, active_coils: Ratio, total_coils: Ratio) -> Frequency:
     """First natural frequency of a coil from its rate and the mass of its active coils: half the root of rate over mass.
 
     Source: Shigley, Mechanical Engineering Design, section 10-8.
     """
-    return helical_spring.first_frequency_of_mass(rate, mass * active_coils / total_coils)
+    return helical_spring.first_frequency_of_mass(coil_rate, mass * active_coils / total_coils)
 
 
-def free_length_by_rate(coil_installed_height: Length, coil_seat_load: Force, rate: Stiffness) -> Length:
+def free_length_by_rate(coil_installed_height: Length, coil_seat_load: Force, coil_rate: Stiffness) -> Length:
     """Free length that load and rate of a cylindrical coil ask for: installed height plus load / rate.
 
     Source: Hooke's law.
     """
-    return coil_installed_height + coil_seat_load / rate
+    return coil_installed_height + coil_seat_load / coil_rate

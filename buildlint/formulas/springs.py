@@ -53,14 +53,14 @@ def spring_rate(spring_load_table: Table, spring_installed_height: Length, sprin
     return (full - seat) / (spring_installed_height - spring_open_height)
 
 
-def spring_rate__of_nest(outer_spring_rate: Stiffness, inner_spring_rate: Stiffness,
-                         innermost_spring_rate: Stiffness = None) -> Stiffness:
+def spring_rate__of_nest(outer_spring_coil_rate: Stiffness, inner_spring_coil_rate: Stiffness,
+                         innermost_spring_coil_rate: Stiffness = None) -> Stiffness:
     """Rate of a nested set: the sum of its coils.
 
     Source: springs in parallel.
     """
-    both = outer_spring_rate + inner_spring_rate
-    return both if innermost_spring_rate is None else both + innermost_spring_rate
+    both = outer_spring_coil_rate + inner_spring_coil_rate
+    return both if innermost_spring_coil_rate is None else both + innermost_spring_coil_rate
 
 
 def spring_seat_load(spring_load_table: Table, spring_installed_height: Length) -> Force:

@@ -126,7 +126,7 @@ def pushrod_length_follows_machining(
     scope="side",
     level="warning",
     due="ordering",
-    says="The pushrod's length is written as {pushrod_length}, but not how it was measured.",
+    says="The pushrod's length is written, but not how it was measured.",
     fix="Write length_measured_how: overall, over_oil_hole or ball_centers; the ways differ by 0.017 to 0.030 in.",
     source="common practice, no source",
     when={"pushrod_length": given},
@@ -134,7 +134,7 @@ def pushrod_length_follows_machining(
     conforming="pushrods: {length: 7.400 in, length_measured_how: overall}",
     nonconforming="pushrods: {length: 7.400 in}  # <-",
 )
-def pushrod_length_states_convention(pushrod_length: Length, pushrod_length_measured_how: Choice = None):
+def pushrod_length_states_convention(pushrod_length_measured_how: Choice = None):
     """Tip to tip, over the oil holes and between ball centers are three numbers for one rod.
 
     Mixing them up costs up to three hundredths, most of a preload.

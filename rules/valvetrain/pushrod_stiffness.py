@@ -14,7 +14,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="Under full load the pushrod gives so much that {pushrod_lift_lost} of valve lift is lost; {limit} is the most "
+    says="Under full load the pushrod gives so much that {pushrod_lift_lost_largest} of valve lift is lost; {limit} is the most "
          "that is taken without a second look.",
     fix="Take a larger diameter or a thicker wall. Compare lift with a checking spring and with the real one: the "
         "difference is what pushrod, rocker and stud give together.",
@@ -25,10 +25,10 @@ intake:
                    LONG % ("5/16 in", "0.080 in", "9.800 in", "# <-", "780 lbf")),
 )
 def pushrod_stays_stiff(
-    pushrod_lift_lost: Length, *, note_above: Length = q("0.008 in"), warning_above: Length = q("0.012 in"),
+    pushrod_lift_lost_largest: Length, *, note_above: Length = q("0.008 in"), warning_above: Length = q("0.012 in"),
 ):
     """What the rod gives on the way up it returns as a bounce on the way down, and the valve lands off the ramp."""
-    return at_most(pushrod_lift_lost, warning=warning_above, note=note_above)
+    return at_most(pushrod_lift_lost_largest, warning=warning_above, note=note_above)
 
 
 RING = """
@@ -41,7 +41,7 @@ pushrods: {outside_diameter: 5/16 in, wall: 0.080 in, length: %s}  %s
     scope="side",
     level="note",
     due="ordering",
-    says="The pushrod rings sideways at {pushrod_bending_frequency}, low for an engine that turns above {asked_above}.",
+    says="The pushrod rings sideways at {pushrod_bending_frequency_smallest}, low for an engine that turns above {asked_above}.",
     fix="Take a larger diameter: the frequency rises with it, hardly with the wall.",
     source="Euler-Bernoulli beam; limit engineering judgement, no source",
     points_at=("pushrod_outside_diameter", "pushrod_length"),
@@ -49,7 +49,7 @@ pushrods: {outside_diameter: 5/16 in, wall: 0.080 in, length: %s}  %s
     nonconforming=RING % ("7500 rpm", "8.400 in", "# <-"),
 )
 def pushrod_bending_mode_is_high(
-    rev_limit: Rpm, pushrod_bending_frequency: Frequency = None, *,
+    rev_limit: Rpm, pushrod_bending_frequency_smallest: Frequency = None, *,
     note_below: Frequency = q("450 Hz"), asked_above: Rpm = q("7000 rpm"),
 ):
     """A long thin rod whips between its ends and takes the valve's motion with it.
@@ -58,6 +58,6 @@ def pushrod_bending_mode_is_high(
     """
     if rev_limit <= asked_above * (1 + 1e-9):
         return not_applicable("turns too slowly to matter")
-    if pushrod_bending_frequency is None:
-        return lacking("pushrod_bending_frequency")
-    return at_least(pushrod_bending_frequency, note=note_below)
+    if pushrod_bending_frequency_smallest is None:
+        return lacking("pushrod_bending_frequency_smallest")
+    return at_least(pushrod_bending_frequency_smallest, note=note_below)

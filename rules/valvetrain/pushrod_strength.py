@@ -14,7 +14,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="A {pushrod_outside_diameter} pushrod with a {pushrod_wall} wall under {spring_open_load} open is thin; "
+    says="A {pushrod_outside_diameter} pushrod with a {pushrod_wall} wall under {spring_open_load_largest} open is thin; "
          "use at least {limit}.",
     fix="Go to the {next_wall} wall, which drops into the same guide slots; where the head has room, 11/32 or 3/8 in "
         "is stiffer still.",
@@ -36,7 +36,7 @@ intake:
         """),
 )
 def pushrod_wall_suits_load(
-    pushrod_wall: Length, pushrod_outside_diameter: Length, spring_open_load: Force, rocker_ratio: Ratio, *,
+    pushrod_wall: Length, pushrod_outside_diameter: Length, spring_open_load_largest: Force, rocker_ratio: Ratio, *,
     thick_wall: Length = q("0.105 in"), needed_above: Force = q("420 lbf"),
     usual_wall: Length = q("0.080 in"), usual_needed_above: Force = q("350 lbf"),
     small_diameter: Length = q("0.316 in"), tolerance: Length = q("0.002 in"), usual_tolerance: Length = q("0.005 in"),
@@ -52,9 +52,9 @@ def pushrod_wall_suits_load(
     """
     if pushrod_outside_diameter > small_diameter:
         return not_applicable("larger than 5/16 in")
-    heavy = spring_open_load
+    heavy = spring_open_load_largest
     if not 1.6 * (1 - 1e-9) <= rocker_ratio <= 1.8 * (1 + 1e-9):
-        heavy = spring_open_load * rocker_ratio * needed_above / push_needing_thick_wall
+        heavy = spring_open_load_largest * rocker_ratio * needed_above / push_needing_thick_wall
     if heavy > needed_above * (1 + 1e-9):
         return at_least(pushrod_wall, Length(thick_wall - tolerance, thick_wall.unit)).telling(next_wall=thick_wall)
     if heavy > usual_needed_above * (1 + 1e-9):
@@ -88,7 +88,7 @@ intake:
                    SOFT % ("6500 rpm", "seamless", "pressed_ends", "none", "# <-", "440 lbf")),
 )
 def pushrod_material_suits_load(
-    spring_open_load: Force, rev_limit: Rpm = None, pushrod_material: Choice = None, pushrod_build: Choice = None,
+    spring_open_load_largest: Force, rev_limit: Rpm = None, pushrod_material: Choice = None, pushrod_build: Choice = None,
     pushrod_hardened: Choice = None, *,
     soft_tube_to: Force = q("400 lbf"), soft_tube_speed: Rpm = q("7000 rpm"),
 ):
@@ -98,8 +98,8 @@ def pushrod_material_suits_load(
     seamless tube that nobody heat-treated is asked about more mildly. Under both figures any tube will do, and the
     material need not be written.
     """
-    if spring_open_load > soft_tube_to * (1 + 1e-9):
-        worked, limit = spring_open_load, soft_tube_to
+    if spring_open_load_largest > soft_tube_to * (1 + 1e-9):
+        worked, limit = spring_open_load_largest, soft_tube_to
     elif rev_limit is not None and rev_limit > soft_tube_speed * (1 + 1e-9):
         worked, limit = rev_limit, soft_tube_speed
     else:
@@ -119,9 +119,9 @@ def pushrod_material_suits_load(
     scope="side",
     level="error",
     due="ordering",
-    says="The pushrod bows at {pushrod_buckling_load}, only {value} times the {pushrod_static_load} on it at full lift; "
+    says="The pushrod bows at {pushrod_buckling_load_smallest}, only {value} times the {pushrod_static_load_largest} on it at full lift; "
          "keep {limit} times.",
-    fix="Take a larger diameter first, then a thicker wall; a {pushrod_length} rod wants it more than a short one. "
+    fix="Take a larger diameter first, then a thicker wall; a {pushrod_length_largest} rod wants it more than a short one. "
         "Or keep the open load under {load_to_stay_under}.",
     source="column strength: Shigley, Mechanical Engineering Design, 9th ed., sections 4-12 and 4-13; factor 2.5: Khurmi "
            "and Gupta, A Textbook of Machine Design, Art. 16.14",
@@ -150,7 +150,7 @@ def pushrod_material_suits_load(
         """),
 )
 def pushrod_carries_static_load(
-    pushrod_static_load: Force, pushrod_buckling_load: Force, spring_open_load: Force, pushrod_length: Length, *,
+    pushrod_static_load_largest: Force, pushrod_buckling_load_smallest: Force, spring_open_load_largest: Force, pushrod_length_largest: Length, *,
     warning_below: Ratio = q("2.5", "ratio"), error_below: Ratio = q("2.0", "ratio"),
 ):
     """A pushrod is a column on ball ends: past its buckling load it bows and stays bowed.
@@ -159,9 +159,9 @@ def pushrod_carries_static_load(
     quite central. Both ends count as free to swivel; no rod is ever held more firmly than that. A textbook uses 2.5
     for push rods; below 2.0 no builder would run it.
     """
-    margin = pushrod_buckling_load / pushrod_static_load
+    margin = pushrod_buckling_load_smallest / pushrod_static_load_largest
     verdict = at_least(Ratio(margin), warning=warning_below, error=error_below)
-    return verdict.telling(load_to_stay_under=Force(spring_open_load * margin / warning_below))
+    return verdict.telling(load_to_stay_under=Force(spring_open_load_largest * margin / warning_below))
 
 
 PUSH = """
@@ -177,7 +177,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="The pushrod bows at {pushrod_buckling_load}, only {value} times the {pushrod_design_load} that the running train "
+    says="The pushrod bows at {pushrod_buckling_load_smallest}, only {value} times the {pushrod_design_load_largest} that the running train "
          "is taken to put on it; keep {limit} times.",
     fix="Take a larger diameter, or a shorter rod with a taller lifter; a thicker wall helps little against bowing.",
     source="column strength: Shigley, Mechanical Engineering Design, 9th ed., sections 4-12 and 4-13; load factors and "
@@ -187,7 +187,7 @@ intake:
     nonconforming=PUSH % ("8500 rpm", "3/8 in", "0.135 in", "# <-"),
 )
 def pushrod_carries_dynamic_load(
-    pushrod_buckling_load: Force, pushrod_design_load: Force, *, warning_below: Ratio = q("1.5", "ratio"),
+    pushrod_buckling_load_smallest: Force, pushrod_design_load_largest: Force, *, warning_below: Ratio = q("1.5", "ratio"),
 ):
     """The highest push comes while the valve is being thrown open, not at full lift standing still.
 
@@ -195,4 +195,4 @@ def pushrod_carries_dynamic_load(
     with nitrous, or what opening the exhaust valve against the cylinder takes. One guess bears one margin, so that
     1.5 on top of it is enough for a warning, and there is no error.
     """
-    return at_least(Ratio(pushrod_buckling_load / pushrod_design_load), warning=warning_below)
+    return at_least(Ratio(pushrod_buckling_load_smallest / pushrod_design_load_largest), warning=warning_below)

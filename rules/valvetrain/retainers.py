@@ -47,7 +47,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{retainer_material} retainers carry {spring_open_load} open; {limit} is as far as they are trusted.",
+    says="{retainer_material} retainers carry {spring_open_load_largest} open; {limit} is as far as they are trusted.",
     fix="Order machined steel or tool-steel retainers with their locks.",
     source="common practice, no source; one published failure of a titanium retainer under a flat damper",
     points_at=("retainer_material",),
@@ -63,7 +63,7 @@ intake:
         """),
 )
 def retainer_carries_open_load(
-    retainer_material: Choice, spring_open_load: Force, duty: Choice = None, life_target: Length = None,
+    retainer_material: Choice, spring_open_load_largest: Force, duty: Choice = None, life_target: Length = None,
     spring_damper: Choice = None, retainer_mass: Mass = None, rev_limit: Rpm = None, *,
     note_above={"stamped_steel": q("300 lbf"), "steel": q("700 lbf")},
     warning_above={"stamped_steel": q("345 lbf"), "steel": q("805 lbf")},
@@ -87,7 +87,7 @@ def retainer_carries_open_load(
             "Write an inspection into the hand-over sheet, or order steel retainers.")
     tiers = {"warning": warning_above.get(retainer_material), "note": note_above.get(retainer_material)}
     if tiers["warning"] is not None:
-        verdict = at_most(spring_open_load, **tiers)
+        verdict = at_most(spring_open_load_largest, **tiers)
         if verdict.kind == "fail":
             return verdict
     if retainer_mass is not None and rev_limit is not None and rev_limit > light_above:

@@ -69,7 +69,7 @@ intake:
                    CENTER % ("0.110 in", "0.045 in", "# <-", "0.2748 in", "none")),
 )
 def rocker_wipe_is_centered(
-    rocker_wipe_off_center: Length, rocker_wipe_width: Length = None, valve_stem_diameter: Length = None,
+    rocker_wipe_off_center: Length, rocker_wipe_width_largest: Length = None, valve_stem_diameter_smallest: Length = None,
     valve_lash_cap: Choice = None, *,
     most_off_center: Length = q("0.050 in"), most_off_center_on_a_cap: Length = q("0.030 in"), to_the_edge: Length = q("0.040 in"),
 ):
@@ -80,9 +80,9 @@ def rocker_wipe_is_centered(
     """
     most = most_off_center_on_a_cap if valve_lash_cap == "fitted" else most_off_center
     verdict = at_most(rocker_wipe_off_center, warning=most)
-    if verdict.kind == "fail" or valve_stem_diameter is None or rocker_wipe_width is None or valve_lash_cap == "fitted":
+    if verdict.kind == "fail" or valve_stem_diameter_smallest is None or rocker_wipe_width_largest is None or valve_lash_cap == "fitted":
         return verdict
-    left = valve_stem_diameter / 2 - rocker_wipe_off_center - rocker_wipe_width / 2
+    left = valve_stem_diameter_smallest / 2 - rocker_wipe_off_center - rocker_wipe_width_largest / 2
     return at_least(Length(left), warning=to_the_edge).saying(
         "The rocker's pattern comes within {value} of the edge of the tip; keep {limit}.")
 

@@ -18,12 +18,12 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_open_load} open is more than the {limit} that a {rocker_class} rocker carries at a ratio of {rocker_ratio}.",
-    near="{spring_open_load} open is right at the limit of {limit} for a {rocker_class} rocker at a ratio of {rocker_ratio}.",
+    says="{spring_open_load_largest} open is more than the {limit} that a {rocker_class} rocker carries at a ratio of {rocker_ratio}.",
+    near="{spring_open_load_largest} open is right at the limit of {limit} for a {rocker_class} rocker at a ratio of {rocker_ratio}.",
     fix="Fit a stronger class of rocker, or stay under {limit} open. A better trunnion mends the bearing; it does not "
         "strengthen the body or the bolt, nor let the engine turn faster.",
     source="common practice, no source",
-    points_at=("spring_open_load", "rocker_class"),
+    points_at=("spring_open_load_largest", "rocker_class"),
     conforming=(SIDE % ("1.7", "396 lbf", ""), SIDE % ("1.7", "410 lbf", ""), SIDE % ("1.6", "425 lbf", ""),
                 CLASS % ("stamped_ball", "1.5", "290 lbf", ""), CLASS % ("shaft_aluminum", "1.6", "850 lbf", ""), """
         rockers: {class: production_shaft, ratio: 1.5, maker_load_limit: 300 lbf}
@@ -39,8 +39,8 @@ intake:
         """),
 )
 def rocker_carries_open_load(
-    spring_open_load: Force, rocker_ratio: Ratio, rocker_class: Choice = None, rocker_maker_load_limit: Force = None,
-    rocker_maker_limit_ratio: Ratio = None, side_name: Choice = None, intake_spring_open_load: Force = None,
+    spring_open_load_largest: Force, rocker_ratio: Ratio, rocker_class: Choice = None, rocker_maker_load_limit: Force = None,
+    rocker_maker_limit_ratio: Ratio = None, side_name: Choice = None, intake_spring_open_load_largest: Force = None,
     intake_rocker_class: Choice = None, intake_rocker_ratio: Ratio = None, *,
     error_above={"production_needle_trunnion": q("460 lbf")},
     warning_above={
@@ -71,12 +71,12 @@ def rocker_carries_open_load(
     figure but its maker's. Within the last tenth the build still stands, and says that it is right at the limit, once
     where both sides are alike.
     """
-    same_as_intake = side_name == "exhaust" and (spring_open_load, rocker_class, rocker_ratio) == (
-        intake_spring_open_load, intake_rocker_class, intake_rocker_ratio)
+    same_as_intake = side_name == "exhaust" and (spring_open_load_largest, rocker_class, rocker_ratio) == (
+        intake_spring_open_load_largest, intake_rocker_class, intake_rocker_ratio)
     near = None if same_as_intake else near
     if rocker_maker_load_limit is not None:
         scale = (1 + (rocker_maker_limit_ratio or rocker_ratio)) / (1 + rocker_ratio)
-        return at_most(spring_open_load, Force(rocker_maker_load_limit * scale), near=near)
+        return at_most(spring_open_load_largest, Force(rocker_maker_load_limit * scale), near=near)
     if rocker_class is None:
         return lacking("rocker_class")
     if rocker_class not in reference_ratio:
@@ -85,7 +85,7 @@ def rocker_carries_open_load(
     tiers = {level: Force(rows[rocker_class] * scale)
              for level, rows in (("error", error_above), ("warning", warning_above), ("note", note_above))
              if rocker_class in rows}
-    return at_most(spring_open_load, **tiers, near=near if "error" in tiers else None)
+    return at_most(spring_open_load_largest, **tiers, near=near if "error" in tiers else None)
 
 
 STUD = """
@@ -99,11 +99,11 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{spring_open_load} open bends a {row} stud at a ratio of {rocker_ratio}; {limit} is what it stands without flexing much.",
+    says="{spring_open_load_largest} open bends a {row} stud at a ratio of {rocker_ratio}; {limit} is what it stands without flexing much.",
     fix="Go to the next stud ({next_step}), or stay under {limit} open.",
     source="common practice, no source",
     when={"rocker_mount": ("stud",)},
-    points_at=("spring_open_load", "rocker_stud_diameter", "rocker_stud_fixing"),
+    points_at=("spring_open_load_largest", "rocker_stud_diameter", "rocker_stud_fixing"),
     conforming=(STUD % ("pressed", "3/8 in", "1.5", "none", "290 lbf", ""), STUD % ("screwed", "3/8 in", "1.5", "none", "420 lbf", ""),
                 STUD % ("screwed", "7/16 in", "1.6", "none", "500 lbf", ""), STUD % ("screwed", "7/16 in", "1.5", "fitted", "700 lbf", "")),
     nonconforming=(STUD % ("pressed", "3/8 in", "1.5", "none", "310 lbf", "# <-"),
@@ -112,7 +112,7 @@ intake:
                    STUD % ("screwed", "7/16 in", "1.7", "fitted", "760 lbf", "# <-")),
 )
 def rocker_stud_carries_open_load(
-    spring_open_load: Force, rocker_ratio: Ratio, rocker_stud_fixing: Choice = None, rocker_stud_diameter: Length = None,
+    spring_open_load_largest: Force, rocker_ratio: Ratio, rocker_stud_fixing: Choice = None, rocker_stud_diameter: Length = None,
     rocker_class: Choice = None, rocker_girdle: Choice = None, *,
     note_above={"pressed": q("300 lbf"), "3/8": q("425 lbf"), "7/16": q("675 lbf")},
     warning_above={"pressed": q("345 lbf"), "3/8": q("489 lbf"), "7/16": q("776 lbf")},
@@ -142,7 +142,7 @@ def rocker_stud_carries_open_load(
         return not_applicable("no figure is agreed for studs this thin")
     scale = (1 + reference_ratio) / (1 + rocker_ratio)
     note = None if rocker_girdle == "fitted" else Force(note_above[row] * scale)
-    return at_most(spring_open_load, warning=Force(warning_above[row] * scale), note=note).telling(
+    return at_most(spring_open_load_largest, warning=Force(warning_above[row] * scale), note=note).telling(
         row="pressed-in" if row == "pressed" else f"{row} in",
         next_step={"pressed": "screwed in", "3/8": "7/16 in", "7/16": "a girdle, or shaft rockers"}[row])
 
@@ -161,7 +161,7 @@ joints:
     scope="side",
     level="warning",
     due="ordering",
-    says="The rocker's fastener is tightened to {preload}, {value} times the {rocker_fulcrum_load} that pulls on it; keep "
+    says="The rocker's fastener is tightened to {preload}, {value} times the {rocker_fulcrum_load_largest} that pulls on it; keep "
          "{limit} times.",
     fix="Tighten it to {torque_wanted} as it is lubricated now, if fastener and thread stand that, or fit a larger one.",
     source="statics; factor two common practice, no source",
@@ -170,7 +170,7 @@ joints:
     nonconforming=BOLT % ("10 lbf-ft", "# <-"),
 )
 def rocker_bolt_holds_fulcrum_load(
-    rocker_fulcrum_load: Force, side_name: Choice, rocker_joint_preload: Force = None, rocker_intake_joint_preload: Force = None,
+    rocker_fulcrum_load_largest: Force, side_name: Choice, rocker_joint_preload: Force = None, rocker_intake_joint_preload: Force = None,
     rocker_exhaust_joint_preload: Force = None, rocker_joint_torque: Torque = None, rocker_intake_joint_torque: Torque = None,
     rocker_exhaust_joint_torque: Torque = None, rocker_joint_count: Count = None, rocker_intake_joint_count: Count = None,
     rocker_exhaust_joint_count: Count = None, cylinders: Count = None, *, least: Ratio = q("2.0", "ratio"),
@@ -186,7 +186,7 @@ def rocker_bolt_holds_fulcrum_load(
     if preload is None:
         return not_applicable("no tightened rocker joint is written")
     each = max(1, count // (sides * cylinders)) if count and cylinders else 1
-    verdict = at_least(Ratio(preload * each / rocker_fulcrum_load), warning=least)
+    verdict = at_least(Ratio(preload * each / rocker_fulcrum_load_largest), warning=least)
     return verdict.telling(preload=Force(preload * each), torque_wanted=Torque(
-        torque * least * rocker_fulcrum_load / (preload * each)) if torque is not None else "twice the pull").at(
+        torque * least * rocker_fulcrum_load_largest / (preload * each)) if torque is not None else "twice the pull").at(
             *((f"rocker_{side_name}_joint_torque",) if sides == 1 else ("rocker_joint_torque",)))

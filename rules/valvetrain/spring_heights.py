@@ -97,7 +97,7 @@ intake:
                    SHIMS % ("150 lbf", "hardened_cup", "0.140 in", "# <-")),
 )
 def spring_shims_are_few_and_hard(
-    spring_shim_thickness: Length, spring_shim_kind: Choice = None, spring_seat_load: Force = None, *,
+    spring_shim_thickness: Length, spring_shim_kind: Choice = None, spring_seat_load_largest: Force = None, *,
     most: Length = q("0.060 in"), cup: Length = q("0.065 in"), soft_to: Force = q("80 lbf"),
 ):
     """A tall stack of shims walks, and a soft shim is hammered thin by a stiff spring; the height grows with the miles.
@@ -105,11 +105,11 @@ def spring_shims_are_few_and_hard(
     Flat shims come in 0.015, 0.030 and 0.060 in; more than 0.060 in altogether calls for a cup, which counts as 0.065.
     """
     if spring_shim_kind is None:
-        light = spring_seat_load is None or spring_seat_load <= soft_to
+        light = spring_seat_load_largest is None or spring_seat_load_largest <= soft_to
         return passes() if spring_shim_thickness <= most and light else lacking("spring_shim_kind")
-    if spring_shim_kind == "soft_shim" and spring_seat_load is not None and spring_seat_load > soft_to * (1 + 1e-9):
-        return at_most(spring_seat_load, warning=soft_to).at("spring_shim_kind").saying(
-            "Soft shims lie under {spring_seat_load} on the seat; above {limit} they are hammered thin.")
+    if spring_shim_kind == "soft_shim" and spring_seat_load_largest is not None and spring_seat_load_largest > soft_to * (1 + 1e-9):
+        return at_most(spring_seat_load_largest, warning=soft_to).at("spring_shim_kind").saying(
+            "Soft shims lie under {spring_seat_load_largest} on the seat; above {limit} they are hammered thin.")
     limit = Length(most + cup, most.unit) if spring_shim_kind in ("hardened_cup", "locator") else most
     return at_most(spring_shim_thickness, warning=limit)
 
@@ -139,7 +139,7 @@ intake:
         """),
 )
 def valve_job_precedes_spring_measurement(
-    head_valve_job_on: Date = None, spring_tested_on: Date = None, seat_sunk: Length = None, spring_rate: Stiffness = None, *,
+    head_valve_job_on: Date = None, spring_tested_on: Date = None, seat_sunk: Length = None, spring_rate_smallest: Stiffness = None, *,
     sunk_to_ask_about: Length = q("0.005 in"),
 ):
     """A valve job lets the valve down into the head, and every height, load and length measured before is stale.
@@ -149,9 +149,9 @@ def valve_job_precedes_spring_measurement(
     """
     if seat_sunk is not None and seat_sunk > sunk_to_ask_about * (1 + 1e-9):
         verdict = at_most(seat_sunk, warning=sunk_to_ask_about).at("seat_sunk")
-        if spring_rate is None:
+        if spring_rate_smallest is None:
             return verdict.saying("The seats lie {seat_sunk} lower than when heights were measured.")
-        return verdict.telling(lost=Force(seat_sunk * spring_rate)).saying(
+        return verdict.telling(lost=Force(seat_sunk * spring_rate_smallest)).saying(
             "The seats lie {seat_sunk} lower than when heights were measured: the springs stand that much taller and lose {lost}.")
     if head_valve_job_on is None or spring_tested_on is None:
         return not_applicable("the dates of valve job and spring test are not both written")

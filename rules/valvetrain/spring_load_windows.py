@@ -15,10 +15,10 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{spring_seat_load} on the seat is {which} for {row} ({low} to {high} is usual).",
+    says="{value} on the seat is {which} for {row} ({low} to {high} is usual).",
     fix="{cure}",
     source="flat tappets: trade press ceilings of 135 and 160 lbf; the rest common practice, no source",
-    points_at=("spring_seat_load",),
+    points_at=("spring_seat_load_smallest",),
     conforming=(SEAT % ("street", "hydraulic_roller", "150 lbf", ""), SEAT % ("stock", "hydraulic_flat", "58 lbf", ""),
                 SEAT % ("street", "hydraulic_flat", "85 lbf", ""), SEAT % ("drag_race", "solid_roller", "325 lbf", ""),
                 SEAT % ("street", "hydraulic_roller", "180 lbf", "")),
@@ -32,8 +32,8 @@ intake:
         """),
 )
 def seat_load_suits_lifter(
-    spring_seat_load: Force, lifter_kind: Choice, duty: Choice = None, valve_head_diameter: Length = None, valve_mass: Mass = None,
-    spring_rate: Stiffness = None, *,
+    spring_seat_load_smallest: Force, spring_seat_load_largest: Force, lifter_kind: Choice, duty: Choice = None, valve_head_diameter: Length = None, valve_mass: Mass = None,
+    spring_rate_smallest: Stiffness = None, *,
     warning_below=LEAST_SEAT_LOAD,
     warning_above={"hydraulic_flat": q("130 lbf"), "solid_flat": q("150 lbf"), "hydraulic_roller": q("210 lbf"),
                    "solid_roller": q("260 lbf"), "solid_roller_race": q("400 lbf")},
@@ -52,15 +52,17 @@ def seat_load_suits_lifter(
         valve_mass is not None and valve_mass > heavy_valve)
     least = Force(least + more_for_heavy_valves, least.unit) if heavy else least
     most, mild = warning_above.get(row), note_above.get(row)
-    verdict = within(spring_seat_load, warning=(least, most), note=(least, mild) if mild is not None else None)
-    low = spring_seat_load < least
+    low = spring_seat_load_smallest < least
+    load = spring_seat_load_smallest if low else spring_seat_load_largest
+    verdict = within(load, warning=(least, most), note=(least, mild) if mild is not None else None).at(
+        "spring_seat_load_smallest" if low else "spring_seat_load_largest")
     cure = "Choose a spring with more seat load, or a lower installed height" if low else \
         "Choose a softer spring, or raise the installed height"
     target = least if low else (mild or most)
     telling = {"row": f"{row.replace('_race', ' in racing').replace('_', ' ')} lifters" if row != "stock" else "a stock engine",
                "which": "little" if low else "much", "low": least, "high": most if most is not None else "what it was sold with"}
-    if spring_rate is not None and target is not None:
-        telling["shim"] = Length(abs(target - spring_seat_load) / spring_rate)
+    if spring_rate_smallest is not None and target is not None:
+        telling["shim"] = Length(abs(target - load) / spring_rate_smallest)
         move = "of shim brings it to" if low else "more height brings it to"
         return verdict.telling(**telling, target=target).saying(
             fix=cure + ": {shim} " + move + " {target}. Look at bind and open load again.")
@@ -79,10 +81,10 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_open_load} open is more than {limit} that {lifters} lifters stand.",
+    says="{spring_open_load_largest} open is more than {limit} that {lifters} lifters stand.",
     fix="Choose a spring under {limit} open, lighten the valve side so that less is needed, or change to rollers on a steel core.",
     source="flat tappets: trade press figures of 350 and 385 lbf; the rest common practice, no source",
-    points_at=("spring_open_load",),
+    points_at=("spring_open_load_largest",),
     conforming=(OPEN % ("street", "hydraulic_flat", "290 lbf", ""), OPEN % ("street", "solid_flat", "350 lbf", ""),
                 OPEN % ("street", "hydraulic_roller", "460 lbf", ""), OPEN % ("drag_race", "solid_roller", "850 lbf", ""), """
         lifters: {kind: hydraulic_roller, maker_load_limit: 550 lbf}
@@ -97,7 +99,7 @@ intake:
         """),
 )
 def open_load_suits_lifter(
-    spring_open_load: Force, lifter_kind: Choice, duty: Choice = None, lifter_maker_load_limit: Force = None, *,
+    spring_open_load_largest: Force, lifter_kind: Choice, duty: Choice = None, lifter_maker_load_limit: Force = None, *,
     error_above={"hydraulic_flat": q("350 lbf"), "solid_flat": q("385 lbf")},
     warning_above={"hydraulic_flat": q("330 lbf"), "solid_flat": q("360 lbf"), "hydraulic_roller": q("475 lbf"),
                    "solid_roller": q("650 lbf")},
@@ -110,11 +112,11 @@ def open_load_suits_lifter(
     """
     named = lifter_kind.replace("_", " ")
     if lifter_maker_load_limit is not None:
-        verdict = at_most(spring_open_load, lifter_maker_load_limit)
+        verdict = at_most(spring_open_load_largest, lifter_maker_load_limit)
         return (verdict if lifter_kind in error_above else verdict.within_level("warning")).telling(lifters=named)
     if lifter_kind == "solid_roller" and duty in RACING:
         return not_applicable("solid rollers in racing: the core of the cam sets the limit")
-    return at_most(spring_open_load, error=error_above.get(lifter_kind), warning=warning_above[lifter_kind]).telling(lifters=named)
+    return at_most(spring_open_load_largest, error=error_above.get(lifter_kind), warning=warning_above[lifter_kind]).telling(lifters=named)
 
 
 BOOSTED = """
@@ -132,10 +134,10 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_seat_load} on the seat does not hold {lift_force} of {what} on the shut valve; {limit} is wanted.",
+    says="{spring_seat_load_smallest} on the seat does not hold {lift_force} of {what} on the shut valve; {limit} is wanted.",
     fix="Add seat load until {wanted} is reached{shim_text}, or fit a lighter valve; then look at open load, rocker and pushrod again.",
     source="statics; Bhandari, Design of Machine Elements, Example 10.15 counts the same force; shares engineering judgement",
-    points_at=("spring_seat_load",),
+    points_at=("spring_seat_load_smallest",),
     conforming=(BOOSTED % ("20 psi", "175 lbf", ""), BOOSTED % ("10 psi", "140 lbf", ""), """
         build: {induction: natural, duty: stock}
         lifters: {kind: hydraulic_flat}
@@ -160,8 +162,8 @@ intake:
         """),
 )
 def seat_load_holds_pressure(
-    spring_seat_load: Force, lifter_kind: Choice, side_name: Choice, duty: Choice = None, induction: Choice = None,
-    boost_pressure: Pressure = None, pressure_lift_force: Force = None, overrun_lift_force: Force = None, spring_rate: Stiffness = None, *,
+    spring_seat_load_smallest: Force, lifter_kind: Choice, side_name: Choice, duty: Choice = None, induction: Choice = None,
+    boost_pressure: Pressure = None, pressure_lift_force_largest: Force = None, overrun_lift_force_largest: Force = None, spring_rate_smallest: Stiffness = None, *,
     least=LEAST_SEAT_LOAD, share_left: Fraction = q("0.60", "fraction"),
 ):
     """Boost pushes the intake valve open and back pressure the exhaust valve; the spring has to hold both and still seat.
@@ -175,22 +177,22 @@ def seat_load_holds_pressure(
     floor = least[seat_load_row(lifter_kind, duty)]
     boosted = (boost_pressure is not None and boost_pressure > 0) or induction in ("supercharged", "turbocharged")
     if boosted:
-        if pressure_lift_force is None:
-            return lacking("pressure_lift_force")
-        force, what = pressure_lift_force, "boost" if side_name == "intake" else "exhaust back pressure"
-        verdict = at_least(spring_seat_load, error=Force(share_left * floor + force), warning=Force(floor + force))
+        if pressure_lift_force_largest is None:
+            return lacking("pressure_lift_force_largest")
+        force, what = pressure_lift_force_largest, "boost" if side_name == "intake" else "exhaust back pressure"
+        verdict = at_least(spring_seat_load_smallest, error=Force(share_left * floor + force), warning=Force(floor + force))
         wanted = floor + force
     elif side_name == "intake":
         return passes()
-    elif overrun_lift_force is None:
-        return passes() if spring_seat_load >= floor else lacking("overrun_lift_force")
+    elif overrun_lift_force_largest is None:
+        return passes() if spring_seat_load_smallest >= floor else lacking("overrun_lift_force_largest")
     else:
-        force, what = overrun_lift_force, "port pressure on the overrun"
+        force, what = overrun_lift_force_largest, "port pressure on the overrun"
         wanted = share_left * floor + force
-        verdict = at_least(spring_seat_load, warning=Force(wanted))
+        verdict = at_least(spring_seat_load_smallest, warning=Force(wanted))
     verdict.telling(lift_force=Force(force), what=what, wanted=Force(wanted), shim_text="")
-    if spring_rate is not None and verdict.kind == "fail":
-        verdict.telling(shim=Length((wanted - spring_seat_load) / spring_rate)).saying(
+    if spring_rate_smallest is not None and verdict.kind == "fail":
+        verdict.telling(shim=Length((wanted - spring_seat_load_smallest) / spring_rate_smallest)).saying(
             fix="Add seat load until {wanted} is reached ({shim} of shim does it with this rate), or fit a lighter valve; then look at "
                 "bind, open load, rocker and pushrod again.")
     return verdict
@@ -208,16 +210,16 @@ intake:
     scope="side",
     level="note",
     due="ordering",
-    says="New springs lose about {loss} in their first heat; {spring_seat_load} on the seat becomes {settled}, and {trouble}.",
+    says="New springs lose about {loss} in their first heat; {spring_seat_load_smallest} on the seat becomes {settled}, and {trouble}.",
     fix="Order that much more, or plan to test and shim the springs after the first heat.",
     source="common practice, no source",
-    points_at=("spring_seat_load",),
+    points_at=("spring_seat_load_smallest",),
     conforming=(SETTLED % ("drag_race", "325 lbf", ""), SETTLED % ("street", "155 lbf", "")),
     nonconforming=SETTLED % ("drag_race", "185 lbf", "# <-"),
 )
 def springs_suit_after_settling(
-    spring_seat_load: Force, lifter_kind: Choice, duty: Choice = None, spring_condition: Choice = None,
-    pressure_lift_force: Force = None, float_speed: Rpm = None, rev_limit: Rpm = None, *,
+    spring_seat_load_smallest: Force, lifter_kind: Choice, duty: Choice = None, spring_condition: Choice = None,
+    pressure_lift_force_largest: Force = None, float_speed_smallest: Rpm = None, rev_limit: Rpm = None, *,
     loss: Fraction = q("7 %", "fraction"), least=LEAST_SEAT_LOAD, share_left: Fraction = q("0.60", "fraction"),
     share_of_float: Fraction = q("0.85", "fraction"), drag_share_of_float: Fraction = q("0.92", "fraction"),
 ):
@@ -228,15 +230,15 @@ def springs_suit_after_settling(
     """
     if spring_condition not in (None, "new") or duty not in (*RACING, "street_strip"):
         return not_applicable("no new springs in racing")
-    floor, settled = least[seat_load_row(lifter_kind, duty)], spring_seat_load * (1 - loss)
+    floor, settled = least[seat_load_row(lifter_kind, duty)], spring_seat_load_smallest * (1 - loss)
     trouble = ""
-    if spring_seat_load >= floor > settled:
+    if spring_seat_load_smallest >= floor > settled:
         trouble = "that is less than the lifters want"
-    if pressure_lift_force is not None and spring_seat_load - pressure_lift_force >= share_left * floor > settled - pressure_lift_force:
+    if pressure_lift_force_largest is not None and spring_seat_load_smallest - pressure_lift_force_largest >= share_left * floor > settled - pressure_lift_force_largest:
         trouble = "that no longer holds the pressure"
-    if float_speed is not None and rev_limit is not None:
+    if float_speed_smallest is not None and rev_limit is not None:
         share = drag_share_of_float if duty == "drag_race" else share_of_float
-        if rev_limit <= share * float_speed and rev_limit > share * float_speed * (1 - loss) ** 0.5:
+        if rev_limit <= share * float_speed_smallest and rev_limit > share * float_speed_smallest * (1 - loss) ** 0.5:
             trouble = "the limiter comes too near the speed at which the valves float"
     return require(not trouble).telling(settled=Force(settled), trouble=trouble)
 

@@ -180,8 +180,8 @@ intake:
     fix="Test each spring at installed height, half lift and full lift, and write load_table, or measured under the loads.",
     source="common practice, no source",
     caution=SPRING_CAUTION,
-    points_at=("spring_seat_load", "spring_open_load"),
-    conforming=(TESTED % ("{measured: 150 lbf, by: TK}", "{measured: 396 lbf, by: TK}", ""), """
+    points_at=("spring_seat_load", "spring_open_load", "spring_reference_load"),
+    conforming=(TESTED % ("{measured: 150 lbf, by: TK}", "{measured: 396 lbf, by: TK}", ""), TESTED % ("[150 lbf, 152 lbf]", "396 lbf", ""), """
         build: {stage: mock_up}
         intake:
           spring: {load_table: [[1.800 in, 150 lbf], [1.200 in, 400 lbf]]}
@@ -189,8 +189,8 @@ intake:
     nonconforming=TESTED % ("150 lbf", "396 lbf", "# <-"),
 )
 def spring_load_is_measured(
-    stage: Choice = None, spring_seat_load: Force = None, spring_load_table: Table = None,
-    spring_seat_load_measured: Force = None, spring_open_load_measured: Force = None,
+    stage: Choice = None, spring_seat_load_largest: Force = None, spring_load_table: Table = None, outer_spring_load_table: Table = None,
+    spring_seat_load_measured: Force = None, spring_seat_load_spread: Force = None,
 ):
     """Springs of one part number differ by ten pounds and more; only a tester knows.
 
@@ -198,10 +198,10 @@ def spring_load_is_measured(
     """
     if stage in (None, "planning", "ordering", "machining"):
         return not_applicable("the springs need not be there yet")
-    if spring_load_table is None and spring_seat_load is None:
+    if spring_seat_load_largest is None:
         return not_applicable("no loads are written")
-    return require(spring_load_table is not None or (
-        spring_seat_load_measured is not None and spring_open_load_measured is not None))
+    return require(any(value is not None for value in (
+        spring_load_table, outer_spring_load_table, spring_seat_load_measured, spring_seat_load_spread)))
 
 
 PROGRESSIVE = """
@@ -234,8 +234,8 @@ intake:
     nonconforming=PROGRESSIVE % ("beehive", "# <-"),
 )
 def progressive_spring_has_load_table(
-    spring_form: Choice = None, spring_load_table: Table = None, spring_open_load: Force = None,
-    spring_open_load_written: Force = None,
+    spring_form: Choice = None, spring_load_table: Table = None, spring_open_load_largest: Force = None,
+    spring_open_load_written_largest: Force = None,
 ):
     """A beehive or conical spring lays its coils down one after the other and gets stiffer on the way.
 
@@ -243,6 +243,6 @@ def progressive_spring_has_load_table(
     """
     if spring_form not in ("beehive", "conical"):
         return not_applicable("no progressive spring")
-    if spring_load_table is not None or spring_open_load_written is not None:
+    if spring_load_table is not None or spring_open_load_written_largest is not None:
         return passes()
-    return lacking("spring_load_table") if spring_open_load is None else require(False)
+    return lacking("spring_load_table") if spring_open_load_largest is None else require(False)

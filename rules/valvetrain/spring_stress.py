@@ -24,14 +24,15 @@ intake:
     fix="Less lift, a spring of thicker or better wire, or a nest of two that share the load.",
     source="stress: EN 13906-1:2013, clause 7 and 9.5; limits engineering judgement, no source",
     when={"outer_spring_wire_tensile_strength": given},
-    points_at=("spring_open_load",),
+    points_at=("spring_open_load_largest",),
     conforming=(WIRE % ("street", "293 lbf", ""), WIRE % ("drag_race", "320 lbf", "")),
     nonconforming=(WIRE % ("street", "360 lbf", "# <-"), WIRE % ("street", "320 lbf", "# <-"), WIRE % ("drag_race", "360 lbf", "# <-")),
 )
 def spring_stress_stays_moderate(
-    outer_spring_stress_share_open: Fraction, outer_spring_shear_stress_open: Pressure, outer_spring_wire_tensile_strength: Pressure,
-    inner_spring_stress_share_open: Fraction = None, inner_spring_shear_stress_open: Pressure = None,
-    innermost_spring_stress_share_open: Fraction = None, innermost_spring_shear_stress_open: Pressure = None, duty: Choice = None, *,
+    outer_spring_stress_share_open_largest: Fraction, outer_spring_wire_tensile_strength: Pressure,
+    inner_spring_stress_share_open_largest: Fraction = None, inner_spring_wire_tensile_strength: Pressure = None,
+    innermost_spring_stress_share_open_largest: Fraction = None, innermost_spring_wire_tensile_strength: Pressure = None,
+    duty: Choice = None, *,
     note_above: Fraction = q("0.60", "fraction"), warning_above: Fraction = q("0.70", "fraction"),
 ):
     """The inside of a coil bears the most, over and over; what it bears decides how long the spring lives.
@@ -40,12 +41,12 @@ def spring_stress_stays_moderate(
     springs at 0.62 to 0.68 and are changed as wear parts, so that in drag racing only the warning is kept. Open data
     on race wire are thin, hence no error.
     """
-    share, stress, which = max(row for row in (
-        (outer_spring_stress_share_open, outer_spring_shear_stress_open, "outer"),
-        (inner_spring_stress_share_open, inner_spring_shear_stress_open, "inner"),
-        (innermost_spring_stress_share_open, innermost_spring_shear_stress_open, "innermost")) if row[0] is not None)
+    share, strength, which = max(row for row in (
+        (outer_spring_stress_share_open_largest, outer_spring_wire_tensile_strength, "outer"),
+        (inner_spring_stress_share_open_largest, inner_spring_wire_tensile_strength, "inner"),
+        (innermost_spring_stress_share_open_largest, innermost_spring_wire_tensile_strength, "innermost")) if row[0] is not None)
     note = None if duty == "drag_race" else note_above
-    return at_most(share, warning=warning_above, note=note).telling(which=which, stress=Pressure(stress))
+    return at_most(share, warning=warning_above, note=note).telling(which=which, stress=Pressure(share * strength))
 
 
 SOLID = """
@@ -75,16 +76,16 @@ intake:
     nonconforming=SOLID % ("50.72 mm", "# <-"),
 )
 def spring_survives_going_solid(
-    outer_spring_stress_share_solid: Fraction = None, inner_spring_stress_share_solid: Fraction = None,
-    innermost_spring_stress_share_solid: Fraction = None, outer_spring_wire_tensile_strength: Pressure = None, *,
+    outer_spring_stress_share_solid_largest: Fraction = None, inner_spring_stress_share_solid_largest: Fraction = None,
+    innermost_spring_stress_share_solid_largest: Fraction = None, outer_spring_wire_tensile_strength: Pressure = None, *,
     note_above: Fraction = q("0.56", "fraction"),
 ):
     """A spring that was squeezed too hard once is shorter and weaker from then on.
 
     The uncorrected stress counts here, since the coil lies still while it is solid.
     """
-    rows = [(share, which) for share, which in ((outer_spring_stress_share_solid, "outer"), (inner_spring_stress_share_solid, "inner"),
-                                                (innermost_spring_stress_share_solid, "innermost")) if share is not None]
+    rows = [(share, which) for share, which in ((outer_spring_stress_share_solid_largest, "outer"), (inner_spring_stress_share_solid_largest, "inner"),
+                                                (innermost_spring_stress_share_solid_largest, "innermost")) if share is not None]
     if not rows:
         return not_applicable("solid height, rate or load of the coil is not known")
     share, which = max(rows)

@@ -98,22 +98,22 @@ intake:
     nonconforming=(LONG % ("drag_race", "0.700 in", "1.100 in", "# <-"), LONG % ("street", "1.050 in", "1.200 in", "# <-")),
 )
 def spring_travel_is_well_used(
-    duty: Choice = None, spring_coil_bind_margin: Length = None, spring_rated_lift: Length = None, valve_lift_gross: Length = None,
-    spring_installed_height: Length = None, spring_rated_installed_height: Length = None, *,
+    duty: Choice = None, spring_coil_bind_margin_largest: Length = None, spring_rated_lift: Length = None, valve_lift_gross: Length = None,
+    spring_installed_height_largest: Length = None, spring_rated_installed_height: Length = None, *,
     most_margin: Length = q("0.150 in"), least_share: Fraction = q("0.60", "fraction"),
 ):
     """A spring that is far from bind rings freely, and one made for much more lift is heavier than it need be.
 
     Race builders run close to bind to damp surge; on the street nobody minds the room.
     """
-    if spring_coil_bind_margin is not None and duty in RACING:
-        verdict = at_most(spring_coil_bind_margin, note=most_margin)
+    if spring_coil_bind_margin_largest is not None and duty in RACING:
+        verdict = at_most(spring_coil_bind_margin_largest, note=most_margin)
         if verdict.kind == "fail":
             return verdict
     else:
         verdict = None
     if spring_rated_lift is not None and valve_lift_gross is not None:
-        allowed = _allowed(spring_rated_lift, spring_installed_height, spring_rated_installed_height)
+        allowed = _allowed(spring_rated_lift, spring_installed_height_largest, spring_rated_installed_height)
         return at_least(Fraction(valve_lift_gross / allowed), note=least_share).at("spring_rated_lift").telling(
             allowed=Length(allowed)).saying(
                 "The valve lifts {valve_lift_gross}, {value} of the {allowed} that the spring is made for at this height.",
@@ -143,14 +143,14 @@ intake:
     nonconforming=(RATED % ("0.380 in", "1.800 in", "# <-"), RATED % ("0.390 in", "1.800 in", "# <-"), RATED % ("0.370 in", "1.770 in", "# <-")),
 )
 def spring_lift_stays_within_rating(
-    valve_lift_gross: Length, spring_rated_lift: Length, spring_installed_height: Length = None,
+    valve_lift_gross: Length, spring_rated_lift: Length, spring_installed_height_smallest: Length = None,
     spring_rated_installed_height: Length = None, *, warning_within: Length = q("0.010 in"),
 ):
     """The maker's lift is where his spring still has its fatigue life; past it the wire breaks first, then the engine.
 
     A rating holds at one installed height and grows with it. Lash is not taken off: it can be closed up.
     """
-    allowed = _allowed(spring_rated_lift, spring_installed_height, spring_rated_installed_height)
+    allowed = _allowed(spring_rated_lift, spring_installed_height_smallest, spring_rated_installed_height)
     return at_most(valve_lift_gross, error=Length(allowed), warning=Length(allowed - warning_within)).telling(allowed=Length(allowed))
 
 

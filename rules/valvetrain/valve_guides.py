@@ -19,7 +19,7 @@ SIZES = (("6 mm", q("0.2325 in"), q("0.2368 in")), ("7 mm", q("0.2725 in"), q("0
     scope="side",
     level="error",
     due="ordering",
-    says="The stem is {valve_stem_diameter}, but the {part} is for {value}.",
+    says="The stem is {valve_stem_diameter_largest}, but the {part} is for {value}.",
     fix="Change the {part}, or whatever is still of the old stem size: guide, seal, locks, retainer and cap go together.",
     source="common practice, no source",
     conforming=(STEM % ("8 mm", ""), """
@@ -43,16 +43,17 @@ SIZES = (("6 mm", q("0.2325 in"), q("0.2368 in")), ("7 mm", q("0.2725 in"), q("0
         """),
 )
 def stem_size_matches_everywhere(
-    valve_stem_diameter: Length, guide_bore: Length = None, seal_stem_size: Length = None, lock_bore: Length = None,
+    valve_stem_diameter_largest: Length, valve_stem_diameter_smallest: Length, guide_bore_smallest: Length = None,
+    guide_bore_largest: Length = None, seal_stem_size: Length = None, lock_bore: Length = None,
     valve_lash_cap_bore: Length = None, valve_lash_cap: Choice = None, *,
-    same_within: Length = q("0.006 in"), loosest_guide: Length = q("0.008 in"), loosest_cap: Length = q("0.010 in"),
+    same_within: Length = q("0.006 in"), tightest_guide: Length = q("0.002 in"), loosest_guide: Length = q("0.008 in"), loosest_cap: Length = q("0.010 in"),
 ):
     """An 8 mm conversion changes five parts, and the one that was forgotten leaks, binds or drops the valve.
 
     Nominal and ground sizes are written alike for one thing, so that sizes are compared by the class they belong to.
     5/16 in and 8 mm are neighbors: locks of the one hold on the other, seals and guides do not fit well; that is a note.
     """
-    stem = _size(valve_stem_diameter)
+    stem = _size(valve_stem_diameter_largest)
     for part, size, word in (("seal", seal_stem_size, "seal_stem_size"), ("set of locks", lock_bore, "lock_bore")):
         if size is None:
             continue
@@ -60,14 +61,17 @@ def stem_size_matches_everywhere(
         if stem is not None and other is not None:
             wrong = stem != other
         else:
-            wrong = abs(size - valve_stem_diameter) > same_within
+            wrong = abs(size - valve_stem_diameter_largest) > same_within
         if wrong:
             neighbors = {stem, other} == {"5/16 in", "8 mm"}
             return _wrong(part, size, word, "note" if neighbors else None)
-    if guide_bore is not None and not 0 <= guide_bore - valve_stem_diameter <= loosest_guide:
-        return _wrong("guide", guide_bore, "guide_bore")
+    if guide_bore_smallest is not None:
+        if guide_bore_smallest < valve_stem_diameter_largest - tightest_guide:
+            return _wrong("guide", guide_bore_smallest, "guide_bore_smallest")
+        if guide_bore_largest - valve_stem_diameter_smallest > loosest_guide:
+            return _wrong("guide", guide_bore_largest, "guide_bore_largest")
     if valve_lash_cap != "none" and valve_lash_cap_bore is not None and not (
-            0 <= valve_lash_cap_bore - valve_stem_diameter <= loosest_cap):
+            0 <= valve_lash_cap_bore - valve_stem_diameter_largest <= loosest_cap):
         return _wrong("lash cap", valve_lash_cap_bore, "valve_lash_cap_bore")
     return passes()
 
@@ -130,6 +134,7 @@ def stem_clearance_suits_guide(
                  "exhaust_iron": q("0.0045 in")},
     more_for={"nickel_alloy": q("0.0003 in"), "heat": q("0.0005 in"), "sodium_filled": q("0.0005 in")},
     much_boost: Pressure = q("15 psi"), much_nitrous: Power = q("200 hp"), told_apart: Length = q("0.0003 in"),
+    another_size=(q("-0.002 in"), q("0.008 in")),
     smallest_stem: Length = q("0.300 in"), largest_stem: Length = q("0.380 in"),
 ):
     """A tight stem seizes in its guide when it gets hot; a loose one rocks, wears its seat and burns oil.
@@ -143,6 +148,8 @@ def stem_clearance_suits_guide(
         if verdict.kind == "fail":
             return verdict.at("guide_stem_clearance").saying(
                 "The stem's play is written as {value}, but guide and stem give {limit}.", "Measure guide and stem again, and correct the wrong one.")
+    if guide_stem_clearance_written is None and not another_size[0] <= guide_stem_clearance <= another_size[1]:
+        return not_applicable("a guide of another size, which stem-size-matches-everywhere reports")
     if guide_material is None:
         return lacking("guide_material")
     row = f"{side_name}_{'bronze' if guide_material in ('bronze', 'bronze_liner') else 'iron'}"

@@ -54,7 +54,7 @@ intake:
     nonconforming=DUTY % ("oval_race", "10 deg", "# <-"),
 )
 def lock_angle_suits_duty(
-    lock_angle: Angle, duty: Choice = None, float_speed: Rpm = None, rev_limit: Rpm = None, *,
+    lock_angle: Angle, duty: Choice = None, float_speed_smallest: Rpm = None, rev_limit: Rpm = None, *,
     narrow_to: Angle = q("8.5 deg"), share_of_float: Fraction = q("0.95", "fraction"),
 ):
     """A narrow taper wedges harder: 7 degrees clamp the stem with 8.1 times the spring's load, 10 degrees with 5.7.
@@ -66,7 +66,7 @@ def lock_angle_suits_duty(
         return passes()
     if duty in LONG_RUNNING:
         return require(False).telling(trouble="this engine runs long at full load")
-    if float_speed is not None and rev_limit is not None and rev_limit > share_of_float * float_speed:
+    if float_speed_smallest is not None and rev_limit is not None and rev_limit > share_of_float * float_speed_smallest:
         return require(False).telling(trouble="the limiter lies close to the speed at which the valves float")
     return passes()
 
@@ -140,15 +140,15 @@ intake:
     scope="side",
     level="note",
     due="ordering",
-    says="Valves with several grooves are held loosely so that they turn; under {spring_open_load} open a single groove is preferred.",
+    says="Valves with several grooves are held loosely so that they turn; under {spring_open_load_largest} open a single groove is preferred.",
     fix="Order valves and locks with a single groove for springs above {limit} open.",
     source="common practice, no source",
     points_at=("valve_groove",),
     conforming=(BEADS % ("multi_groove", "", "300 lbf"), BEADS % ("single_square", "", "850 lbf")),
     nonconforming=BEADS % ("multi_groove", "# <-", "650 lbf"),
 )
-def groove_type_suits_load(valve_groove: Choice, spring_open_load: Force, *, several_to: Force = q("600 lbf")):
+def groove_type_suits_load(valve_groove: Choice, spring_open_load_largest: Force, *, several_to: Force = q("600 lbf")):
     """Several small beads are made for a valve that turns in its locks, not for one that is clamped and thrown about."""
     if valve_groove != "multi_groove":
         return passes()
-    return at_most(spring_open_load, note=several_to)
+    return at_most(spring_open_load_largest, note=several_to)

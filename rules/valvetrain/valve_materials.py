@@ -94,7 +94,7 @@ exhaust:
     says="A {valve_build} valve of {valve_material} does not suit this engine.",
     fix="Order solid valves: austenitic steel where they may be hit or float, a nickel alloy where heat is all that matters.",
     source="sodium-filled and hollow stems: trade press; nickel against austenitic, and stem sizes: common practice, no source",
-    points_at=("valve_build", "valve_material", "valve_stem_diameter"),
+    points_at=("valve_build", "valve_material", "valve_stem_diameter_smallest"),
     conforming=(BUILT % ("0 hp", "sodium_filled", ""), BUILT % ("150 hp", "solid", "")),
     nonconforming=(BUILT % ("150 hp", "sodium_filled", "# <-"), """
         build: {induction: turbocharged}
@@ -120,7 +120,7 @@ exhaust:
 def valve_construction_suits_use(
     valve_build: Choice = None, valve_material: Choice = None, side_name: Choice = None, induction: Choice = None,
     boost_pressure: Pressure = None, nitrous_power: Power = None, duty: Choice = None, fuel: Choice = None, rev_limit: Rpm = None,
-    float_speed: Rpm = None, spring_open_load: Force = None, valve_stem_diameter: Length = None, valve_stem_coating: Choice = None, *,
+    float_speed_smallest: Rpm = None, spring_open_load_largest: Force = None, valve_stem_diameter_smallest: Length = None, valve_stem_coating: Choice = None, *,
     share_of_float: Fraction = q("0.90", "fraction"), slim_stem: Length = q("7 mm"), slim_stem_to: Force = q("400 lbf"),
 ):
     """Every way to make a valve lighter or cooler takes something away from what it bears when it is hit.
@@ -143,17 +143,17 @@ def valve_construction_suits_use(
                 "Titanium exhaust valves are for short runs and suitable coatings; this engine runs longer.")
     if hollow and nitrous_power is not None and nitrous_power > 0:
         return require(False).at("valve_build").saying("{valve_build} valves do not stand nitrous: a hot stem of two pieces comes apart.")
-    if (hollow or (nickel and side_name == "exhaust")) and float_speed is not None and rev_limit is not None:
-        verdict = at_most(Fraction(rev_limit / float_speed), warning=share_of_float)
+    if (hollow or (nickel and side_name == "exhaust")) and float_speed_smallest is not None and rev_limit is not None:
+        verdict = at_most(Fraction(rev_limit / float_speed_smallest), warning=share_of_float)
         if verdict.kind == "fail":
             what = "{valve_build} valves" if hollow else "Nickel-alloy valves"
             return verdict.at("valve_build" if hollow else "valve_material").saying(
                 what + " forgive no float, and the limiter lies at {value} of the speed where the lifter leaves the lobe; stay below {limit}.")
-    if spring_open_load is not None and spring_open_load > slim_stem_to * (1 + 1e-9):
-        slim = valve_stem_diameter is not None and valve_stem_diameter < slim_stem * (1 - 0.02)
+    if spring_open_load_largest is not None and spring_open_load_largest > slim_stem_to * (1 + 1e-9):
+        slim = valve_stem_diameter_smallest is not None and valve_stem_diameter_smallest < slim_stem * (1 - 0.02)
         if valve_build == "undercut_stem" or slim:
-            return at_most(spring_open_load, note=slim_stem_to).at("valve_build", "valve_stem_diameter").saying(
-                "Slim or undercut stems carry {spring_open_load} open; up to {limit} they are trusted.")
+            return at_most(spring_open_load_largest, note=slim_stem_to).at("valve_build", "valve_stem_diameter_smallest").saying(
+                "Slim or undercut stems carry {spring_open_load_largest} open; up to {limit} they are trusted.")
     if valve_stem_coating == "none" and fuel in ("methanol", "ethanol", "e85", "lpg"):
         return require(False, level="note").at("valve_stem_coating").saying(
             "Bare stems run dry on this fuel.", "Order chromed or nitrided stems.")

@@ -41,7 +41,7 @@ intake:
 )
 def valve_seal_suits_lift_and_load(
     seal_kind: Choice, side_name: Choice, valve_lift: Length = None, spring_count: Count = None, seal_material: Choice = None,
-    spring_open_load: Force = None, boost_pressure: Pressure = None, *,
+    spring_open_load_largest: Force = None, boost_pressure: Pressure = None, *,
     loose_seal_to: Length = q("0.500 in"), plain_rubber_to: Force = q("300 lbf"),
 ):
     """An umbrella is thrown about by a lively valve and has no room inside a nest; a seal that came off lets oil in.
@@ -61,9 +61,9 @@ def valve_seal_suits_lift_and_load(
         return at_most(valve_lift, warning=loose_seal_to).at("seal_kind").saying("{seal_kind} seals are for up to {limit} of lift; this valve lifts {valve_lift}.")
     if loose and spring_count is not None and spring_count > 1:
         return require(False).saying("{seal_kind} seals have no room inside nested springs.")
-    if seal_material in ("nitrile", "polyacrylate") and spring_open_load is not None and spring_open_load > plain_rubber_to:
-        return at_most(spring_open_load, note=plain_rubber_to).at("seal_material").saying(
-            "{seal_material} seals harden in the heat that {spring_open_load} open makes; fluorocarbon stands it.")
+    if seal_material in ("nitrile", "polyacrylate") and spring_open_load_largest is not None and spring_open_load_largest > plain_rubber_to:
+        return at_most(spring_open_load_largest, note=plain_rubber_to).at("seal_material").saying(
+            "{seal_material} seals harden in the heat that {spring_open_load_largest} open makes; fluorocarbon stands it.")
     if boosted and side_name == "intake" and seal_kind == "positive":
         return require(False, level="note").saying("Boost blows up the intake guides; seals held by a band stay on.")
     return passes()

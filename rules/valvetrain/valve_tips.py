@@ -13,7 +13,7 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_open_load} open wears a valve tip that is not hard ({tip_text}).",
+    says="{spring_open_load_largest} open wears a valve tip that is not hard ({tip_text}).",
     fix="Order valves with a hardened tip ({hard_enough} or more), or fit lash caps of the right bore; a cap raises the tip, so "
         "check rocker wipe and pushrod length again.",
     source="common practice, no source; tips of 50 to 59 HRC: trade press",
@@ -39,7 +39,7 @@ intake:
         """),
 )
 def valve_tip_is_hard_enough(
-    spring_open_load: Force, valve_tip: Choice = None, valve_tip_hardness: Hardness = None, valve_lash_cap: Choice = None,
+    spring_open_load_largest: Force, valve_tip: Choice = None, valve_tip_hardness: Hardness = None, valve_lash_cap: Choice = None,
     valve_material: Choice = None, valve_build: Choice = None, valve_tip_ground_off: Length = None, *,
     warning_above: Force = q("350 lbf"), error_above: Force = q("420 lbf"), austenitic_warning_above: Force = q("250 lbf"),
     hard_enough: Hardness = q("50 HRC"), most_off_a_wafer: Length = q("0.010 in"),
@@ -67,7 +67,7 @@ def valve_tip_is_hard_enough(
     if valve_material == "titanium":
         return require(False).telling(tip_text="titanium without a hard tip or cap")
     softest = austenitic_warning_above if str(valve_material).startswith("austenitic") and valve_tip == "plain" else warning_above
-    return at_most(spring_open_load, error=error_above, warning=softest).telling(tip_text=tip_text)
+    return at_most(spring_open_load_largest, error=error_above, warning=softest).telling(tip_text=tip_text)
 
 
 CAP = """
@@ -91,7 +91,7 @@ intake:
 )
 def lash_cap_fits_the_tip(
     valve_lash_cap_to_lock_gap: Length, valve_lash_cap_bore: Length = None, rocker_wipe_off_center: Length = None,
-    rocker_wipe_width: Length = None, *, least: Length = q("0.010 in"), middle: Fraction = q("0.60", "fraction"),
+    rocker_wipe_width_largest: Length = None, *, least: Length = q("0.010 in"), middle: Fraction = q("0.60", "fraction"),
 ):
     """A cap that stands on the locks drives them out of the retainer, and one that is pushed at its rim tips off.
 
@@ -99,9 +99,9 @@ def lash_cap_fits_the_tip(
     installed height stays, rocker and retainer come apart, a rod on a fixed pivot gets shorter, the pattern moves.
     """
     verdict = at_least(valve_lash_cap_to_lock_gap, warning=least).telling(short=Length(least - valve_lash_cap_to_lock_gap))
-    if verdict.kind == "fail" or None in (valve_lash_cap_bore, rocker_wipe_off_center, rocker_wipe_width):
+    if verdict.kind == "fail" or None in (valve_lash_cap_bore, rocker_wipe_off_center, rocker_wipe_width_largest):
         return verdict
-    reach = Length(rocker_wipe_off_center + rocker_wipe_width / 2)
+    reach = Length(rocker_wipe_off_center + rocker_wipe_width_largest / 2)
     return at_most(reach, warning=Length(middle * valve_lash_cap_bore / 2)).at("rocker_wipe_off_center").saying(
         "The roller works up to {value} from the middle of the lash cap; within {limit} it cannot tip it.",
         "Bring the pattern nearer to the middle with the pushrod's length or the stand.")

@@ -1,0 +1,130 @@
+"""Whole builds of an invented shop, sound and flawed, with exactly the findings they deserve of springs, pushrods,
+rockers and valves.
+
+What is expected stands in the builds themselves: a line that must be reported ends with ``# <- level rule scope`` (more of
+them parted by semicolons), and nothing else may be reported by the rules named here.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from buildlint import road
+from buildlint.model import FAIL, OPEN
+
+FOLDER = Path(__file__).parent / "specs" / "valvetrain"
+BUILDS = sorted(FOLDER.glob("*.yaml"))
+SOUND = [path for path in BUILDS if not path.stem.endswith(("flawed", "over_the_limit"))]
+FILES = ("pushrod_", "rocker_", "spring_", "valve_guides", "valve_locks", "valve_materials", "valve_seals", "valve_seats", "valve_tips",
+         "retainers", "seat_inserts")
+RULES = {rule.id: rule for rule in road.rules() if rule.area == "valvetrain" and Path(rule.file).name.startswith(FILES)}
+
+
+def expected(path):
+    """(line, level, rule, scope) of every mark in a build."""
+    found = set()
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+        mark = re.search(r"# <- (.*)$", line)
+        for one in mark[1].split(";") if mark else ():
+            level, rule, *scope = one.split()
+            found.add((number, level, rule, " ".join(scope)))
+    return found
+
+
+def reported(path):
+    report = road.check(str(path), chosen=list(RULES.values()))
+    assert not report.crashed
+    return report
+
+
+@pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
+def test_a_build_is_told_exactly_what_is_wrong_with_it(path):
+    found = {(finding.place.line, finding.level, finding.rule, " ".join(finding.scope))
+             for finding in reported(path).findings if finding.kind == FAIL and finding.rule in RULES}
+    assert found == expected(path)
+
+
+@pytest.mark.parametrize("path", SOUND, ids=[path.stem for path in SOUND])
+def test_a_sound_build_draws_no_more_than_notes_and_has_nothing_overdue(path):
+    report = reported(path)
+    levels = {finding.level for finding in report.findings if finding.kind == FAIL and finding.rule in RULES}
+    assert levels <= {"note"}
+    overdue = [finding.message for finding in report.findings if finding.rule == "due-inputs-are-written"]
+    assert not overdue
+
+
+@pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
+def test_a_build_is_read_whole(path):
+    """No key is misspelt and no quantity unreadable: every finding comes from a rule."""
+    own = {"due-inputs-are-written", "due-reminders-are-signed"}
+    strange = [finding for finding in reported(path).findings if finding.kind == FAIL and finding.rule not in RULES and finding.rule not in own]
+    assert not strange
+
+
+def test_there_are_sound_and_flawed_builds_of_every_kind():
+    assert len(SOUND) >= 8 and len(BUILDS) >= 2 * len(SOUND)
+
+
+def test_the_marks_name_rules_that_exist():
+    for path in BUILDS:
+        assert {rule for _, _, rule, _ in expected(path)} <= set(RULES)
+
+
+# -- the one figure everybody agrees on, from both sides ---------------------------------------------------
+
+LIMIT = FOLDER / "hydraulic_roller_at_the_limit.yaml"
+
+
+def changed(*pairs):
+    text = LIMIT.read_text(encoding="utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    report = road.check("limit.yaml", text=text.encode(), chosen=list(RULES.values()))
+    return {(finding.level, finding.rule) for finding in report.findings if finding.kind == FAIL and finding.rule in RULES}
+
+
+def test_right_at_the_limit_is_one_note_and_full_use():
+    report = reported(LIMIT)
+    fails = [finding for finding in report.findings if finding.kind == FAIL and finding.rule in RULES]
+    (only,) = fails
+    assert (only.level, only.rule) == ("note", "rocker-carries-open-load")
+    assert only.utilization == pytest.approx(1.0)
+    assert "right at the limit of 460 lbf" in only.message
+
+
+@pytest.mark.parametrize("pairs, expected", [
+    pytest.param([("open_load: 460 lbf", "open_load: 461 lbf"), ("rate: 500 lbf/in", "rate: 501.6 lbf/in")],
+                 {("error", "rocker-carries-open-load")}, id="a pound more is an error"),
+    pytest.param([("open_load: 460 lbf", "open_load: 2046.18 N")], {("note", "rocker-carries-open-load")}, id="the same in newtons is the same note"),
+    pytest.param([("wall: 0.105 in", "wall: 0.080 in")], {("note", "rocker-carries-open-load"), ("warning", "pushrod-wall-suits-load")},
+                 id="the thin wall is reported"),
+    pytest.param([("tip: hardened_wafer, tip_hardness: 55 HRC, ", "")], {("note", "rocker-carries-open-load"), ("error", "valve-tip-is-hard-enough")},
+                 id="tips of which nothing is written are an error"),
+    pytest.param([("ratio: 1.7,", "ratio: 1.8,"), ("solid_height: 1.050 in", "solid_height: 1.000 in"), ("rate: 500 lbf/in", "rate: 473 lbf/in")],
+                 {("error", "rocker-carries-open-load")}, id="the next ratio lowers the limit"),
+])
+def test_one_step_from_the_limit_changes_the_answer(pairs, expected):
+    assert changed(*pairs) == expected
+
+
+def open_inputs(text):
+    report = road.check("part.yaml", text=text.encode(), chosen=list(RULES.values()))
+    return {path for finding in report.findings if finding.kind == OPEN for path in finding.missing}
+
+
+def test_a_cup_on_the_order_is_not_asked_for_its_hardness():
+    assert "intake.spring.shim_kind" not in open_inputs("heads: {material: aluminum_cast}\nintake: {spring: {located_by: cup}}\n")
+
+
+def test_the_material_of_a_lightly_loaded_pushrod_is_nobodys_business():
+    text = "build: {rev_limit: 5500 rpm}\nintake: {spring: {open_load: %s}}\n"
+    rule = [RULES["pushrod-material-suits-load"]]
+
+    def missing(load):
+        report = road.check("part.yaml", text=(text % load).encode(), chosen=rule)
+        return {path for finding in report.findings if finding.scope == ("intake",) for path in finding.missing}
+
+    assert missing("280 lbf") == set()
+    assert missing("430 lbf") == {"pushrods.material"}
