@@ -44,6 +44,7 @@ def journal_shape_is_true(
     says=SHAPE_SAYS,
     fix=SHAPE_FIX,
     source=SHAPE_SOURCE,
+    when={"journal_out_of_round": given},
     points_at=("journal_out_of_round", "journal_taper"),
     conforming=SHAPE % ("street", "rod", "0.0003 in", "0.0002 in", ""),
     nonconforming=(SHAPE % ("road_race", "rod", "0.0003 in", "0.0001 in", "# <-"), SHAPE % ("street", "rod", "0.0002 in", "0.0007 in", "# <-")),
