@@ -91,7 +91,7 @@ def build_steps_form_an_order(
         meant = suggest(unknown[0], [*STEPS, *steps_listed])
         plainly = (meant or "").replace("{", "{{").replace("}", "}}")
         return require(False).at("after").saying(
-            "{what}", (f"Write {plainly}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.").saying("{what}", "{how}").telling(
+            "{what}", (f"Write {plainly}, if that is meant; else l" if meant else "L") + "ist the step, or take it out of after.").telling(
             what=f"The step {_said(step)} is to follow {_said(unknown[0])}, and no step has that name.")
     circle = circle_through(step, table, step_prerequisites)
     if circle:
