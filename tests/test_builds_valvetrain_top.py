@@ -128,3 +128,36 @@ def test_the_material_of_a_lightly_loaded_pushrod_is_nobodys_business():
 
     assert missing("280 lbf") == set()
     assert missing("430 lbf") == {"pushrods.material"}
+
+
+# -- more load is never judged more mildly -----------------------------------------------------------------
+
+SERIOUSNESS = {None: 0, "note": 1, "warning": 2, "error": 3}
+LOADED = """
+build: {duty: street, rev_limit: 6500 rpm}
+lifters: {kind: %s}
+pushrods: {outside_diameter: 5/16 in, wall: 0.080 in, length: 7.8 in, material: seamless, hardened: none}
+rockers: {class: %s, ratio: 1.6, mount: stud, stud_fixing: screwed, stud_diameter: 3/8 in}
+intake:
+  valve: {material: austenitic_21_4n, tip: plain, groove: multi_groove}
+  retainer: {material: stamped_steel}
+  spring: {open_load: %d lbf}
+"""
+
+
+@pytest.mark.parametrize("rule, lifters, rockers", [
+    ("rocker-carries-open-load", "solid_roller", "production_needle_trunnion"), ("rocker-carries-open-load", "solid_roller", "stamped_ball"),
+    ("rocker-stud-carries-open-load", "solid_roller", "aluminum_roller_stud_3_8"), ("retainer-carries-open-load", "solid_roller", "stamped_ball"),
+    ("valve-tip-is-hard-enough", "solid_roller", "stamped_ball"), ("open-load-suits-lifter", "hydraulic_flat", "stamped_ball"),
+    ("open-load-suits-lifter", "hydraulic_roller", "stamped_ball"), ("pushrod-wall-suits-load", "solid_roller", "stamped_ball"),
+    ("pushrod-material-suits-load", "solid_roller", "stamped_ball"), ("pushrod-carries-static-load", "solid_roller", "stamped_ball"),
+    ("pushrod-carries-dynamic-load", "solid_roller", "stamped_ball"), ("pushrod-stays-stiff", "solid_roller", "stamped_ball"),
+    ("groove-type-suits-load", "solid_roller", "stamped_ball"),
+])
+def test_more_load_is_never_judged_more_mildly(rule, lifters, rockers):
+    said = []
+    for load in range(150, 1500, 75):
+        report = road.check("loaded.yaml", text=(LOADED % (lifters, rockers, load)).encode(), chosen=[RULES[rule]])
+        (level,) = {finding.level if finding.kind == FAIL else None for finding in report.findings if finding.rule == rule and finding.scope == ("intake",)}
+        said.append(SERIOUSNESS[level])
+    assert said == sorted(said) and said[0] == 0 and said[-1] > 0

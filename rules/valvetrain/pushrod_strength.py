@@ -15,7 +15,7 @@ intake:
     level="warning",
     due="ordering",
     says="A {pushrod_outside_diameter} pushrod with a {pushrod_wall} wall under {spring_open_load_largest} open is thin; "
-         "use at least {limit}.",
+         "use {next_wall}.",
     fix="Go to the {next_wall} wall, which drops into the same guide slots; where the head has room, 11/32 or 3/8 in "
         "is stiffer still.",
     source="common practice, no source",
@@ -121,7 +121,7 @@ def pushrod_material_suits_load(
     due="ordering",
     says="The pushrod bows at {pushrod_buckling_load_smallest}, only {value} times the {pushrod_static_load_largest} on it at full lift; "
          "keep {limit} times.",
-    fix="Take a larger diameter first, then a thicker wall; a {pushrod_length_largest} rod wants it more than a short one. "
+    fix="Take a larger diameter first, then a thicker wall; a rod of {pushrod_length_largest} wants it more than a short one. "
         "Or keep the open load under {load_to_stay_under}.",
     source="column strength: Shigley, Mechanical Engineering Design, 9th ed., sections 4-12 and 4-13; factor 2.5: Khurmi "
            "and Gupta, A Textbook of Machine Design, Art. 16.14",

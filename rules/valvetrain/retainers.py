@@ -47,7 +47,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{retainer_material} retainers carry {spring_open_load_largest} open; {limit} is as far as they are trusted.",
+    says="Retainers of {retainer_material} carry {spring_open_load_largest} open; {limit} is as far as they are trusted.",
     fix="Order machined steel or tool-steel retainers with their locks.",
     source="common practice, no source; one published failure of a titanium retainer under a flat damper",
     points_at=("retainer_material",),

@@ -18,8 +18,10 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_open_load_largest} open is more than the {limit} that a {rocker_class} rocker carries at a ratio of {rocker_ratio}.",
-    near="{spring_open_load_largest} open is right at the limit of {limit} for a {rocker_class} rocker at a ratio of {rocker_ratio}.",
+    says="{spring_open_load_largest} open is more than the {limit} that rockers of this class ({rocker_class}) carry at a ratio of "
+         "{rocker_ratio}.",
+    near="{spring_open_load_largest} open is right at the limit of {limit} for rockers of this class ({rocker_class}) at a ratio of "
+         "{rocker_ratio}.",
     fix="Fit a stronger class of rocker, or stay under {limit} open. A better trunnion mends the bearing; it does not "
         "strengthen the body or the bolt, nor let the engine turn faster.",
     source="common practice, no source",

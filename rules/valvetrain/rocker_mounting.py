@@ -83,7 +83,7 @@ def rocker_runs_free_on_shaft(
     verdict = within(rocker_shaft_clearance, error=(error_below, None), warning=(least, most))
     if verdict.level == "error":
         verdict.saying("The rockers run on their shaft with only {rocker_shaft_clearance} of play; below {limit} they seize.")
-    return verdict.telling(least=least, most=most, aim=Length((least + most) / 2))
+    return verdict.telling(least=Length(least), most=Length(most), aim=Length((least + most) / 2))
 
 
 @rule(

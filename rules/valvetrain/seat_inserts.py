@@ -93,7 +93,7 @@ def seat_insert_keeps_its_grip(
     verdict = within(seat_insert_interference, warning=(warning_below[family], warning_above)).telling(when="cold")
     if verdict.kind == "pass" and seat_insert_interference_hot is not None:
         verdict = at_least(Length(seat_insert_interference_hot), warning=warning_below_hot).telling(when="left when hot")
-    return verdict.telling(target_low=usual_low[family], target_high=usual_high[family])
+    return verdict.telling(target_low=Length(usual_low[family]), target_high=Length(usual_high[family]))
 
 
 @rule(

@@ -21,12 +21,14 @@ intake:
     source="geometry; limits common practice, no source",
     compares=("spring_installed_height",),
     points_at=("spring_installed_height_written",),
-    conforming=(STACK % ("0 in", "1.770 in", ""), STACK % ("0 in", "1.780 in", ""), STACK % ("0.050 in", "1.820 in", "")),
+    conforming=(STACK % ("0 in", "1.770 in", ""), STACK % ("0 in", "1.780 in", ""), STACK % ("0.050 in", "1.820 in", ""),
+                "intake: {spring: {installed_height: {measured: 1.800 in, by: TK}}}"),
     nonconforming=(STACK % ("0 in", "1.785 in", "# <-"), STACK % ("0 in", "1.800 in", "# <-"), STACK % ("0.050 in", "1.770 in", "# <-")),
 )
 def installed_height_matches_stack(
     spring_installed_height_written: Length = None, spring_installed_height_computed: Length = None,
-    spring_installed_height_measured: Length = None, *,
+    spring_installed_height_measured: Length = None, spring_shim_thickness: Length = None, spring_shim_kind: Choice = None,
+    spring_located_by: Choice = None, *,
     warning_beyond: Length = q("0.010 in"), error_beyond: Length = q("0.020 in"),
 ):
     """Installed height comes from the parts, not from the catalogue: retainers, locks and seats all move it.
@@ -41,6 +43,9 @@ def installed_height_matches_stack(
             return passes()
         missing = () if spring_installed_height_written is not None else ("spring_installed_height",)
         return lacking(*missing, "valve_stem_height", "retainer_tip_to_face")
+    stands_on_something = spring_shim_kind not in (None, "none") or spring_located_by in ("cup", "inner_locator")
+    if spring_shim_thickness is None and stands_on_something:
+        return lacking("spring_shim_thickness")
     gap = spring_installed_height_computed - spring_installed_height_written
     verdict = at_most(Length(abs(gap)), warning=warning_beyond, error=error_beyond)
     verdict.value, verdict.limit = Length(spring_installed_height_written), Length(spring_installed_height_computed)

@@ -59,12 +59,14 @@ def seat_load_suits_lifter(
     cure = "Choose a spring with more seat load, or a lower installed height" if low else \
         "Choose a softer spring, or raise the installed height"
     target = least if low else (mild or most)
-    telling = {"row": f"{row.replace('_race', ' in racing').replace('_', ' ')} lifters" if row != "stock" else "a stock engine",
-               "which": "little" if low else "much", "low": least, "high": most if most is not None else "what it was sold with"}
+    named = "a stock engine" if row == "stock" else f"{lifter_kind.replace('_', ' ')} lifters"
+    telling = {"row": f"{named} in racing" if row.endswith("_race") else named,
+               "which": "little" if low else "much", "low": Force(least),
+               "high": Force(most) if most is not None else "what it was sold with"}
     if spring_rate_smallest is not None and target is not None:
         telling["shim"] = Length(abs(target - load) / spring_rate_smallest)
         move = "of shim brings it to" if low else "more height brings it to"
-        return verdict.telling(**telling, target=target).saying(
+        return verdict.telling(**telling, target=Force(target)).saying(
             fix=cure + ": {shim} " + move + " {target}. Look at bind and open load again.")
     return verdict.telling(**telling, cure=cure + ", and look at bind and open load again.")
 
@@ -134,7 +136,7 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_seat_load_smallest} on the seat does not hold {lift_force} of {what} on the shut valve; {limit} is wanted.",
+    says="{spring_seat_load_smallest} on the seat does not hold {lift_force} of {what} on the shut valve; {wanted} is wanted.",
     fix="Add seat load until {wanted} is reached{shim_text}, or fit a lighter valve; then look at open load, rocker and pushrod again.",
     source="statics; Bhandari, Design of Machine Elements, Example 10.15 counts the same force; shares engineering judgement",
     points_at=("spring_seat_load_smallest",),

@@ -18,7 +18,7 @@ CUBIC_INCH = q("1 in^3")
     scope="side",
     level="warning",
     due="planning",
-    says="{valve_material} on the exhaust side is not made for {heat}.",
+    says="An exhaust valve of {valve_material} is not made for {heat}.",
     fix="Order {better}; name the alloy on the order (SAE J775 lists them).",
     source="alloy temperatures and the changeover at 1.2 hp per cubic inch: trade press; the rest common practice, no source",
     points_at=("valve_material",),
@@ -60,7 +60,7 @@ def valve_alloy_suits_heat(
         verdict = at_most(port_gas_temperature, warning=gas_up_to[family])
         if verdict.kind == "fail":
             return verdict.telling(better=better).saying(
-                "{valve_material} on the exhaust side stands gas up to about {limit}; {port_gas_temperature} is expected.")
+                "An exhaust valve of {valve_material} stands gas up to about {limit}; {port_gas_temperature} is expected.")
     boosted = boost_pressure is not None and boost_pressure > 0
     if family == "chrome_silicon":
         hot = duty not in (None, "stock") or boosted
@@ -75,7 +75,7 @@ def valve_alloy_suits_heat(
     if duty in LONG_RUNNING and peak_power is not None and volume is not None and valve_material != "austenitic_23_8n":
         dense = Power(peak_power / volume * CUBIC_INCH)
         return at_most(dense, warning=power_per_cubic_inch).telling(better=better).saying(
-            "{valve_material} on the exhaust side runs long at {value} per cubic inch; above {limit} it is changed for a better alloy.")
+            "An exhaust valve of {valve_material} runs long at {value} per cubic inch; above {limit} it is changed for a better alloy.")
     return passes()
 
 
@@ -142,11 +142,11 @@ def valve_construction_suits_use(
             return require(False, level="note").at("valve_material").saying(
                 "Titanium exhaust valves are for short runs and suitable coatings; this engine runs longer.")
     if hollow and nitrous_power is not None and nitrous_power > 0:
-        return require(False).at("valve_build").saying("{valve_build} valves do not stand nitrous: a hot stem of two pieces comes apart.")
+        return require(False).at("valve_build").saying("Hollow and filled stems do not stand nitrous: a hot stem of two pieces comes apart.")
     if (hollow or (nickel and side_name == "exhaust")) and float_speed_smallest is not None and rev_limit is not None:
         verdict = at_most(Fraction(rev_limit / float_speed_smallest), warning=share_of_float)
         if verdict.kind == "fail":
-            what = "{valve_build} valves" if hollow else "Nickel-alloy valves"
+            what = "Hollow valves" if hollow else "Nickel-alloy valves"
             return verdict.at("valve_build" if hollow else "valve_material").saying(
                 what + " forgive no float, and the limiter lies at {value} of the speed where the lifter leaves the lobe; stay below {limit}.")
     if spring_open_load_largest is not None and spring_open_load_largest > slim_stem_to * (1 + 1e-9):

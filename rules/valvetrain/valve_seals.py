@@ -15,7 +15,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{seal_kind} seals do not suit this lift, these springs or this boost.",
+    says="Seals of the kind {seal_kind} do not suit this lift, these springs or this boost.",
     fix="Order positive seals of fluorocarbon for the guide's and the stem's size, with a band where boost blows up the guide.",
     source="common practice, no source",
     points_at=("seal_kind", "seal_material"),
@@ -56,14 +56,15 @@ def valve_seal_suits_lift_and_load(
             return require(False).saying("The intake guides have no seals: oil is drawn down them at every stroke.")
         return require(not boosted).saying("The exhaust guides have no seals, and exhaust pressure blows up them under boost.")
     if loose and boosted:
-        return require(False).saying("{seal_kind} seals do not hold against boost.")
+        return require(False).saying("Seals of the kind {seal_kind} do not hold against boost.")
     if loose and valve_lift is not None and valve_lift > loose_seal_to * (1 + 1e-9):
-        return at_most(valve_lift, warning=loose_seal_to).at("seal_kind").saying("{seal_kind} seals are for up to {limit} of lift; this valve lifts {valve_lift}.")
+        return at_most(valve_lift, warning=loose_seal_to).at("seal_kind").saying(
+            "Seals of the kind {seal_kind} are for up to {limit} of lift; this valve lifts {valve_lift}.")
     if loose and spring_count is not None and spring_count > 1:
-        return require(False).saying("{seal_kind} seals have no room inside nested springs.")
+        return require(False).saying("Seals of the kind {seal_kind} have no room inside nested springs.")
     if seal_material in ("nitrile", "polyacrylate") and spring_open_load_largest is not None and spring_open_load_largest > plain_rubber_to:
         return at_most(spring_open_load_largest, note=plain_rubber_to).at("seal_material").saying(
-            "{seal_material} seals harden in the heat that {spring_open_load_largest} open makes; fluorocarbon stands it.")
+            "Seals of {seal_material} harden in the heat that {spring_open_load_largest} open makes; fluorocarbon stands it.")
     if boosted and side_name == "intake" and seal_kind == "positive":
         return require(False, level="note").saying("Boost blows up the intake guides; seals held by a band stay on.")
     return passes()
