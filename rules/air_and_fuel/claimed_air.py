@@ -146,7 +146,8 @@ def port_speed_suits_peak_power(
     if (air_measures_beaten or 0) >= AGREEING:
         return not_applicable(SPOKEN)
     kind = row_of(duty, induction)
-    verdict = within(Speed(port_velocity), note=(street_note_below if kind == "street" else None, note_above[kind]))
+    unit = "m/s" if intake_port_smallest_area.unit.startswith(("mm", "cm", "m")) else "ft/s"
+    verdict = within(Speed(port_velocity, unit), note=(street_note_below if kind == "street" else None, note_above[kind]))
     fast = port_velocity > aim
     return verdict.telling(
         side="above" if fast else "below", effect="the port chokes the engine" if fast else "the port is soft below the torque peak",
