@@ -48,6 +48,11 @@ class Bench:
 
 MANY = ("joints", "bearings", "rings")
 
+NO_UNIT = " "  # looked for, and there is none
+
+# The word that says which of its kind a scope is.
+IDENTITY = {"step": "step", "item": "item", "joint": "joint_name"}
+
 
 def heading_of(path):
     """The heading that a missing path belongs to: its first key; of joints, bearings and rings the first two."""
@@ -71,6 +76,11 @@ def judge(rules, bench):
             scopes = bench.instances(rule.scope)
             if not scopes:
                 findings.append(_nothing_there(rule, bench))
+            named = rule.when.get(IDENTITY.get(rule.scope))
+            if isinstance(named, tuple):  # about some steps, joints or items by name: the others are not even asked
+                scopes = [scope for scope in scopes if scope.value(IDENTITY[rule.scope]).data in named]
+                if not scopes:
+                    findings.append(_alike(rule, NOT_APPLICABLE, bench.build))
             for scope in scopes:
                 _ask(rule, limits, scope, bench, findings)
         except Exception as error:  # a broken rule must not hide what the others find
@@ -239,12 +249,9 @@ def _judged(verdict, values, rule, bench):
 
 def _unit_of(value):
     """The unit a value was written in, or that of the first written value of its dimension it rests on."""
-    if value.unit:
-        return value.unit
-    for leaf in value.leaves():
-        if leaf.dimension == value.dimension and leaf.unit:
-            return leaf.unit
-    return ""
+    if not value.unit and value.formula is not None:
+        value.unit = next((leaf.unit for leaf in value.leaves() if leaf.unit and leaf.dimension == value.dimension), NO_UNIT)
+    return "" if value.unit is NO_UNIT else value.unit
 
 
 def _usual_unit(dimension, bench, value):
