@@ -172,8 +172,6 @@ class _Reader:
             value.definition = word
             scope.words[word.name] = value
             self.spec.written.append((scope, value))
-            if word.dimension == "entries":
-                _number_rows(scope, value)
 
     # -- one value ------------------------------------------------------------------------------------
 
@@ -354,13 +352,6 @@ def outside_name(scope, word):
     while scope is not None and scope.prefix:
         word, scope = scope.prefix + word, scope.parent
     return word
-
-
-def _number_rows(scope, value):
-    """Each row of a list of mappings is a word too, by its number, so that a finding can point at its line."""
-    for number, row in enumerate(value.data, 1):
-        name = f"{value.word}_{number}"
-        scope.words[name] = Value(name, row, Entries, "", "", row["place_in_file"], f"{value.pointer}/{number - 1}")
 
 
 def _escape(name):

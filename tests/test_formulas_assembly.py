@@ -6,6 +6,7 @@ import pytest
 from specs_in_text import spec_of
 
 from buildlint.formulas import counts, dates, handling
+from buildlint.tables.order_items import item_called
 
 DAY = 86400.0
 POUND_FORCE, POUND_PER_INCH = 4.4482216152605, 4.4482216152605 / 0.0254
@@ -106,3 +107,71 @@ def test_fasteners_are_fitted_once_when_their_maker_says_so_or_they_are_drawn_in
     spec = spec_of("joints: {head: {tightening: yield_angle, reuse: by_measured_length}, rod: {tightening: yield_angle}}")
     assert spec.build.value("head_joint_fitted_once").data is False
     assert spec.build.value("rod_joint_fitted_once").data is True
+
+
+def test_a_step_sees_what_is_done_wanted_and_asked_for_beside_it():
+    spec = spec_of("""
+        assembly:
+          steps:
+            - {step: dowels, by: RM, on: 2026-05-03}
+            - {step: head_gasket, by: RM, after: [dowels, wipe_deck]}
+            - {step: head_on, needed_on: 2026-05-09, because: it is so}
+            - {step: dowels, by: RM, on: 2026-05-05}
+        """)
+    step = spec.steps[1]
+    assert step.value("steps_done").data == {"dowels": datetime.date(2026, 5, 5)}, "done when initials and day both stand"
+    assert step.value("steps_wanted_on").data == {"head_on": datetime.date(2026, 5, 9)}
+    assert step.value("step_prerequisites").data["head_gasket"] == ["dowels", "wipe_deck"]
+    assert step.value("step_reasons").data == {"head_on": "it is so"}
+    assert spec.build.value("steps_listed_3").place.line == 5
+
+
+def test_what_was_measured_is_gathered_with_hand_day_and_the_name_it_has_from_outside():
+    spec = spec_of("""
+        bearings: {main: {clearance: {plan: 0.0025 in, measured: [0.0025 in, 0.0026 in], by: RM, on: 2026-05-03}}}
+        intake: {valve: {stem_diameter: {plan: 0.3414 in}}}
+        heads: {chamber_volume: 64 cc}
+        """)
+    rows = {row["word"]: row for row in spec.build.value("measurements").data}
+    assert set(rows) == {"main_bearing_clearance", "intake_valve_stem_diameter"}
+    clearance = rows["main_bearing_clearance"]
+    assert (clearance["by"], clearance["on"], len(clearance["measured"])) == ("RM", datetime.date(2026, 5, 3), 2)
+    assert clearance["path"] == "bearings.main.clearance" and clearance["plan"] == pytest.approx(0.0025 * 0.0254)
+    assert rows["intake_valve_stem_diameter"]["measured"] == [] and rows["intake_valve_stem_diameter"]["by"] is None
+
+
+def test_a_line_of_the_order_sees_the_other_lines_and_the_parts_the_spec_names():
+    spec = spec_of("""
+        camshaft: {part: hc-cam-224h}
+        intake: {spring: {part: sp-312}}
+        joints: {head: {nut: {part: 0042}}}
+        order:
+          items:
+            - {item: pushrod, side: intake, quantity: 8}
+            - {item: head_stud, quantity: 2, per_set: 10, part: own}
+        """)
+    item = spec.items[1]
+    assert item.value("line").data == 2
+    assert [row["item"] for row in item.value("order_lines").data] == ["pushrod", "head_stud"]
+    assert item.value("ordered_pieces").data == {"pushrod": 8, "head_stud": 20}
+    assert item.value("parts_named").data == {"camshaft_part": "hc-cam-224h", "intake_spring_part": "sp-312", "head_joint_nut_part": "0042"}
+    assert spec.build.value("order_lines_1").place.line == 6
+
+
+def test_a_row_of_a_list_of_mappings_is_a_word_with_a_line_of_its_own():
+    spec = spec_of("""
+        assembly:
+          temporary:
+            - {item: clay}
+            - {item: stop}
+        """)
+    assert spec.build.value("assembly_temporary").data[1]["item"] == "stop"
+    assert spec.build.value("assembly_temporary_2").place.line == 4
+    assert spec.build.value("assembly_temporary_2").pointer == "/assembly/temporary/1"
+
+
+@pytest.mark.parametrize("said, item", [
+    ("head gaskets", "head_gasket"), ("Rear main seal", "rear_main_seal"), ("rear-seal", "rear_main_seal"), ("nuts", "head_nut"),
+    ("valve stem seals", "stem_seal"), ("timing cover seal", "front_seal"), ("camshaft", "camshaft"), ("coil of wire", "coil_of_wire")])
+def test_what_builders_call_an_item_leads_to_the_item(said, item):
+    assert item_called(said) == item

@@ -75,3 +75,8 @@ def item_called(text):
     name = "_".join(str(text).lower().replace("-", " ").replace("_", " ").split())
     one = name[:-1] if name.endswith("s") and not name.endswith("ss") else name
     return CALLED.get(name) or CALLED.get(one, one)
+
+
+def first_line(order_lines, wanted):
+    """The number, from 1, of the first line of an order for which ``wanted`` holds; there a count is told for all of them."""
+    return next(number for number, row in enumerate(order_lines, 1) if wanted(row))

@@ -140,8 +140,8 @@ def lubricant_suits_each_surface(
     The paste of a flat cam is a rule of its own as far as the cam's own heading speaks of it.
     """
     found = []
-    for number, row in enumerate(assembly_lubricants, 1):
-        surface, product = row.get("surface"), row.get("product")
+    for row in assembly_lubricants:
+        number, surface, product = row["number"], row.get("surface"), row.get("product")
         if surface not in suits or product is None or product in suits[surface]:
             continue
         if surface.startswith("flat_") and camshaft_break_in_paste == "none":

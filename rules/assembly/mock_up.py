@@ -152,8 +152,8 @@ def temporary_parts_are_signed_out(assembly_temporary: Entries, steps_done: Entr
     """
     done = steps_done or {}
     wrong, still_in = [], []
-    for number, row in enumerate(assembly_temporary, 1):
-        name, out, fitted = row.get("item", "a part"), row.get("removed_on"), row.get("fitted_on")
+    for row in assembly_temporary:
+        number, name, out, fitted = row["number"], row.get("item", "a part"), row.get("removed_on"), row.get("fitted_on")
         shut = "heads_assembled" if "spring" in name.lower() else "first_fire"
         if not (row.get("removed_by") and out):
             still_in.append((number, f"{name}: still in, as far as it is written"))

@@ -46,11 +46,11 @@ def measurements_are_complete(measurements: Entries, assembly_records: Entries =
         if lacks:
             first, path = first or row["word"], path or f"{row['path']}.{lacks[0]}"
             wanting_names.append(f"{row['word'].replace('_', ' ')} lacks {' and '.join(lacks)}")
-    for number, row in enumerate(assembly_records or (), 1):
+    for row in assembly_records or ():
         lacks = [name for name in ("item", "value", "tool", "by", "on") if not row.get(name)]
         complete += not lacks
         if lacks:
-            first, path = first or f"assembly_records_{number}", path or "assembly.records"
+            first, path = first or f"assembly_records_{row['number']}", path or "assembly.records"
             wanting_names.append(f"{row.get('item', 'a record')} lacks {' and '.join(lacks)}")
     if not wanting_names:
         return passes() if complete else not_applicable("nothing is written as planned and measured")
@@ -188,7 +188,8 @@ def bench_checks_are_signed(assembly_signed: Entries = None, steps_listed: List 
     whether they were given before the step that hides their subject, and whether the engine is signed off with none.
     """
     done = steps_done or {}
-    for number, row in enumerate(assembly_signed or (), 1):
+    for row in assembly_signed or ():
+        number = row["number"]
         check, lacks = row.get("check"), [name for name in ("by", "on") if not row.get(name)]
         if lacks:
             return require(False).at(f"assembly_signed_{number}").saying("{what}", "{how}").telling(

@@ -1,7 +1,7 @@
 """Pieces on the order sheet against what the engine takes."""
 
 from buildlint.rulebook import *
-from buildlint.tables.order_items import FOR_EACH_CYLINDER, FOR_EACH_HEAD, FOR_EACH_VALVE, HEAD_FASTENERS, SETS_OR_PIECES
+from buildlint.tables.order_items import FOR_EACH_CYLINDER, FOR_EACH_HEAD, FOR_EACH_VALVE, HEAD_FASTENERS, SETS_OR_PIECES, first_line
 
 ITEMS = """
 engine: {cylinders: 8}
@@ -73,7 +73,7 @@ def quantity_suits_the_engine(
         same = [row for row in same if row["side"] == side]
         ordered, needed = sum(row.get("quantity", 0) * row.get("per_set", 1) for row in same), needed // 2
         which = f" for the {side} side"
-    if line != 1 + next(number for number, row in enumerate(order_lines) if row in same):
+    if line != first_line(order_lines, lambda row: row in same):
         return not_applicable("counted with the first line of its kind")
     verdict = at_least(Count(ordered), Count(needed))
     if verdict.kind == "pass" and ordered > max(needed * (1 + spare_share), needed + 2):
@@ -83,8 +83,7 @@ def quantity_suits_the_engine(
 
 def _sets(item, ordered, line, lines, counts):
     """One set for the engine, or pieces for each place; sets per cylinder are often written as such."""
-    first = 1 + next(number for number, row in enumerate(lines) if row["item"] == item)
-    if line != first:
+    if line != first_line(lines, lambda row: row["item"] == item):
         return not_applicable("counted with the first line of its kind")
     if ordered == 1:
         return passes()
@@ -125,7 +124,7 @@ def washers_match_the_fasteners(item: Choice, ordered_altogether: Count, quantit
     fasteners = studs + (bolts if item == "head_washer" else 0)
     if not fasteners:
         return not_applicable("no head fasteners on this order")
-    if line != 1 + next(number for number, row in enumerate(order_lines) if row["item"] == item):
+    if line != first_line(order_lines, lambda row: row["item"] == item):
         return not_applicable("counted with the first line of its kind")
     return at_least(Count(ordered_altogether), Count(fasteners)).telling(
         fasteners=Count(fasteners), what="washers" if item == "head_washer" else "nuts",
@@ -167,7 +166,7 @@ def pushrod_counts_match_sides(line: Count, quantity: Count, side: Choice, cylin
     if side not in ("intake", "exhaust"):
         return not_applicable("one length for both sides")
     same = [row for row in order_lines if row["item"] == "pushrod" and row.get("side") == side]
-    if line != 1 + next(number for number, row in enumerate(order_lines) if row in same):
+    if line != first_line(order_lines, lambda row: row in same):
         return not_applicable("counted with the first line of this side")
     ordered = sum(row.get("quantity", 0) * row.get("per_set", 1) for row in same)
     return at_least(Count(ordered), Count(cylinders)).telling(ordered=Count(ordered))

@@ -1,7 +1,9 @@
 """What belongs together on the order: left and right, kits and what they leave out, one length or two, single-use parts."""
 
 from buildlint.rulebook import *
-from buildlint.tables.order_items import IN_A_GASKET_SET, JOINT_OF, MOLDED, SMALL_AND_CRITICAL, USED_ONCE, WITH_STUDS, WORN_IN, item_called
+from buildlint.tables.order_items import (
+    IN_A_GASKET_SET, JOINT_OF, MOLDED, SMALL_AND_CRITICAL, USED_ONCE, WITH_STUDS, WORN_IN, first_line, item_called,
+)
 
 MARK = "  # <-"
 LENGTHS = """
@@ -85,7 +87,7 @@ def left_and_right_parts_are_paired(
     if layout == "inline":
         return not_applicable("one bank")
     rows = [row for row in order_lines if row["item"] == item and row.get("bank") in ("left", "right")]
-    if line != 1 + next(number for number, row in enumerate(order_lines) if row in rows):
+    if line != first_line(order_lines, lambda row: row in rows):
         return not_applicable("told at the first line of its kind")
     left, right = (sum(row.get("quantity", 0) * row.get("per_set", 1) for row in rows if row["bank"] == name) for name in ("left", "right"))
     return require(left == right).saying("{what}").telling(what=f"{left} left and {right} right of {item.replace('_', ' ')} are ordered.")
@@ -120,7 +122,7 @@ def kits_cover_the_need(item: Choice, line: Count, order_lines: Entries, ordered
     Needed, less what the kit holds, less what is bought apart. A set without its list of contents cannot be counted
     and is asked for it. What is bought twice is only noted: the second one is a spare, or a mistake.
     """
-    if line != 1 + next(number for number, row in enumerate(order_lines) if row["item"] == item):
+    if line != first_line(order_lines, lambda row: row["item"] == item):
         return not_applicable("told at the first line of its kind")
     needed = IN_A_GASKET_SET if item == "gasket_set" else WITH_STUDS
     held = {item_called(text) for row in order_lines if row["item"] == item for text in row.get("contains") or ()}
@@ -234,6 +236,6 @@ def spares_are_foreseen(item: Choice, line: Count, quantity: Count, ordered_alto
 
     Asked only where the line says that the part takes three weeks or more; what lies on every shelf needs no spare.
     """
-    if needed is None or line != 1 + next(number for number, row in enumerate(order_lines) if row["item"] == item):
+    if needed is None or line != first_line(order_lines, lambda row: row["item"] == item):
         return not_applicable("no count is known for it, or it is told at its first line")
     return require(lead_altogether < long * (1 - 1e-9) or ordered_altogether != needed)
