@@ -129,10 +129,10 @@ induction: {carburetor: {placed: blow_through}}
          "fuel that rises with boost.",
     fix="Look at floats, shafts, bonnet, power valve reference and fuel pressure against the carburetor maker's instructions, then sign.",
     source="common practice, no source",
-    when={"induction": BOOSTED, "carburetor_placed": ("blow_through",)},
+    when={"induction": BOOSTED},
     caution="Fuel vapor under boost: no leaks are tolerable; have a fire extinguisher at hand when it first runs.",
     conforming=BLOWN,
 )
-def blow_through_carburetor_is_prepared(carburetor_placed: Choice):
+def blow_through_carburetor_is_prepared(carburetor_placed: Choice = None):
     """Hollow floats crush, shafts leak fuel into the engine bay, and a bonnet without reference starves the bowls."""
-    return review()
+    return review() if carburetor_placed == "blow_through" else not_applicable("no carburetor is blown through")
