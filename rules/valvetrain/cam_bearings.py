@@ -24,7 +24,7 @@ bearings:
                    CLEARANCE % ("[0.0020 in, 0.0060 in]", "# <-")),
 )
 def cam_bearing_clearance_is_set(
-    cam_bearing_clearance: Length, cam_bearing_kind: Choice = None, *,
+    cam_bearing_clearance: Length = None, cam_bearing_kind: Choice = None, *,
     error=(q("0.0010 in"), q("0.0055 in")), warning=(q("0.0015 in"), q("0.0050 in")), target: Length = q("0.0025 in"),
 ):
     """A tight cam bearing seizes and spins, a loose one bleeds the pressure that lifters and rockers live on.
@@ -34,6 +34,8 @@ def cam_bearing_clearance_is_set(
     """
     if cam_bearing_kind == "roller":
         return not_applicable("rolling bearings have no clearance to set")
+    if cam_bearing_clearance is None:
+        return lacking("cam_bearing_clearance")
     return within(cam_bearing_clearance, error=error, warning=warning).telling(tight=target)
 
 
@@ -69,7 +71,6 @@ camshaft: {held_by: %s, %s}  %s
     says="The cam has {value} of end play{where}; keep {limit}.",
     fix="Shim or face the plate, or set the button, to {low} to {high}.",
     source="common practice, no source; production and army sheets give 0.001 to 0.006 and 0.003 to 0.0045 in, 0.008 in worn",
-    when={"camshaft_held_by": ("thrust_plate", "button")},
     points_at=("camshaft_end_play", "camshaft_button_clearance"),
     conforming=(PLAY % ("thrust_plate", "end_play: 0.006 in", ""), PLAY % ("thrust_plate", "end_play: 0.0031 in", ""),
                 PLAY % ("button", "button_clearance: 0.007 in", "")),
@@ -77,13 +78,18 @@ camshaft: {held_by: %s, %s}  %s
                    PLAY % ("thrust_plate", "end_play: 0.016 in", "# <-"), PLAY % ("button", "button_clearance: 0.012 in", "# <-")),
 )
 def cam_end_play_is_set(
-    camshaft_held_by: Choice, camshaft_end_play: Length = None, camshaft_button_clearance: Length = None, *,
+    camshaft_held_by: Choice = None, camshaft_end_play: Length = None, camshaft_button_clearance: Length = None,
+    intake_lifter_kind: Choice = None, *,
     error=(q("0.001 in"), q("0.014 in")), warning=(q("0.002 in"), q("0.010 in")), button=(q("0.005 in"), q("0.010 in")),
 ):
     """With no end play the cam binds when it is hot; with much of it the spark wanders and the lifters leave their lobes.
 
     A flat cam that only its lobe taper holds has no end play to set, and is not asked.
     """
+    if camshaft_held_by in ("none", "lobe_taper") or (camshaft_held_by is None and intake_lifter_kind not in (None, *ROLLERS)):
+        return not_applicable("neither plate nor button holds the cam")
+    if camshaft_held_by is None:
+        return lacking("camshaft_held_by")
     if camshaft_held_by == "button" and camshaft_button_clearance is not None:
         value, warning, where = camshaft_button_clearance, button, " at the button"
     elif camshaft_end_play is not None:

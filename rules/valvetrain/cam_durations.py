@@ -121,6 +121,7 @@ def lobe_ramp_suits_the_lifter(
     ramp = None
     if comparable and lobe_advertised_duration is not None and lobe_duration_at_050 is not None:
         ramp = Angle(lobe_advertised_duration - lobe_duration_at_050, "deg")
+        ramp = ramp if ramp > 0 else None  # durations in the wrong order are another rule's affair
     soft = (hydraulic and rocker_class in PRODUCTION_ROCKERS and spring_seat_load is not None
             and spring_seat_load < seat_load_for_fast[lifter_kind])
     if soft and (lobe_ramp == "fast" or (ramp is not None and ramp < fast_below)):

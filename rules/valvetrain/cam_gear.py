@@ -90,7 +90,7 @@ ignition:
     fix="Look at it after {first_look} at the latest, and change it when the teeth come to a point or bronze lies in the pan: "
         "write gear_inspection_after.",
     source="common practice, no source",
-    when={"distributor_drive_gear_material": ("bronze",)},
+    when={"distributor_drive_gear_material": given},
     points_at=("distributor_gear_inspection_after", "distributor_drive_gear_material"),
     conforming=(WEARING % ("street", ", gear_inspection_after: 1000 mi", ""), WEARING % ("marine", ", gear_inspection_after: 40 h", "")),
     nonconforming=(WEARING % ("street", "", "# <-"), WEARING % ("street", ", gear_inspection_after: 5000 mi", "# <-")),
@@ -104,6 +104,8 @@ def bronze_gear_has_inspection_plan(
     The first look at 1000 to 1500 miles tells how fast it goes with this pump and oil. A drag engine is apart more
     often than that.
     """
+    if distributor_drive_gear_material != "bronze":
+        return not_applicable("the gear is not of bronze")
     if duty == "drag_race":
         return not_applicable("a drag engine is looked into sooner")
     if distributor_gear_inspection_after is None:

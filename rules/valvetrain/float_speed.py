@@ -66,7 +66,7 @@ def valve_follows_lobe_to_limiter(
     else:
         verdict = at_most(share, warning=asked)
     more = (share / asked) ** 2 - 1
-    verdict.telling(speed=Rpm(speed, "rpm"), speed_to_limit=Rpm(asked * speed, "rpm"), more=f"{more * 100:.0f} %")
+    verdict.telling(speed=Rpm(speed, "rpm"), speed_to_limit=Rpm(asked * speed, "rpm"), more=f"{more * 100:.3g} %")
     if float_speed is None:
         return verdict.saying(
             "With the usual masses a rigid train leaves its lobe at about {speed}, and the limiter at {rev_limit} is {value} of it.",

@@ -119,7 +119,9 @@ def cold_lash_follows_from_hot(
     The chart (iron +0.002 in, iron with aluminum heads -0.006, all aluminum -0.012 from hot to cold) is for the first
     start. Other published ranges give other amounts, for iron even the other sign, so a small difference is a note.
     """
-    hot = lash_hot if lash_hot is not None else card_lash if card_lash_state == "hot" else None
+    hot = card_lash if card_lash_state == "hot" else None
+    if lash_hot is not None and (hot is None or abs(lash_hot - hot) <= note_beyond * (1 + 1e-9)):
+        hot = lash_hot  # tuned within the card's band; what lies farther off is the card rule's affair
     if hot is None:
         return lacking("lash_hot")
     meant = hot - lash_growth

@@ -121,6 +121,7 @@ def piston_clears_mistimed_valve(
     aluminum_rod_more: Length = q("0.030 in"), fast_more={"intake": q("0.010 in"), "exhaust": q("0.020 in")},
     fast_above: Rpm = q("8000 rpm"), fast_share_of_float: Fraction = q("0.90", "fraction"),
     other_rule_below={"intake": q("0.060 in"), "exhaust": q("0.080 in")},
+    race_other_rule_below={"intake": q("0.045 in"), "exhaust": q("0.070 in")},
 ):
     """Chains stretch, cams get moved and lash gets closed after the clay was looked at.
 
@@ -130,15 +131,15 @@ def piston_clears_mistimed_valve(
     it stands is the plain rule's.
     """
     race = duty in COMPETITION
-    if piston_gap < other_rule_below[side_name] and not race:
+    more = aluminum_rod_more if rod_material == "aluminum" else 0.0
+    if rev_limit is not None and (rev_limit > fast_above or (float_speed is not None and rev_limit > fast_share_of_float * float_speed)):
+        more = more + fast_more[side_name]
+    if piston_gap < (race_other_rule_below if race else other_rule_below)[side_name] + more:
         return not_applicable("the gap is too small as it stands")
     slope = usual_slope_per_degree / DEGREE if piston_gap_timing_slope is None else piston_gap_timing_slope
     off = race_timing_error if race else timing_error
     lash = 0.0 if lash_running is None else lash_running
     left = Length(piston_gap - slope * off - lash)
-    more = aluminum_rod_more if rod_material == "aluminum" else 0.0
-    if rev_limit is not None and (rev_limit > fast_above or (float_speed is not None and rev_limit > fast_share_of_float * float_speed)):
-        more = more + fast_more[side_name]
     wanted = Length((race_least if race else least)[side_name] + more)
     return at_least(left, wanted).telling(degrees=off, closed=" and the lash closed" if lash else "", cut=Length(wanted - left))
 

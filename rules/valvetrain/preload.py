@@ -118,12 +118,14 @@ def preload_survives_warm_up(
     lifter_plunger_travel: Length = None, lifter_deep_set: YesNo = None, lifter_maker_preload_low: Length = None, *,
     least_hot={"standard_travel": q("0.010 in"), "net_lash_travel": q("0.010 in"), "limited_travel": q("0 in")},
     cold_rule_below={"standard_travel": q("0.020 in"), "net_lash_travel": q("0.025 in"), "limited_travel": q("0.002 in")},
+    cold_rule_above={"standard_travel": q("0.060 in"), "net_lash_travel": q("0.090 in"), "limited_travel": q("0.025 in")},
     seat_wear: Length = q("0.020 in"), share_of_travel: Fraction = q("0.90", "fraction"),
 ):
     """An aluminum engine grows away from its pushrods and takes preload with it; a seat that wears gives it back, and more.
 
     Growth by the metals of block and head is the chart's, the least certain figure here. A lifter of limited travel
-    may come to nothing but not go into lash. Preload that is too little already cold is for the rule on preload.
+    may come to nothing but not go into lash. Preload that is too little or too much already cold is for the rule on
+    preload.
     """
     plunger = lifter_plunger or "standard_travel"
     least, enough = least_hot[plunger], cold_rule_below[plunger]
@@ -137,7 +139,7 @@ def preload_survives_warm_up(
             "Of {lifter_preload} preload the engine takes {lost} when it gets hot: "
             + ("{value} is left." if lifter_preload_hot >= 0 else "the lifter goes into lash."),
             "Order pushrods longer by {short} or more, or turn the adjusters in by as much at the lifter.")
-    if lifter_plunger_travel is None or lifter_deep_set:
+    if lifter_plunger_travel is None or lifter_deep_set or lifter_preload > cold_rule_above[plunger] * (1 + 1e-9):
         return verdict
     worn = Length(lifter_preload_hot + seat_wear / rocker_ratio)
     return at_most(worn, Length(share_of_travel * lifter_plunger_travel)).saying(

@@ -25,7 +25,7 @@ ignition:
     says="Between the distributor's shaft and the pump's drive {value} of end gap is left; keep {limit}.",
     fix="Shim the distributor up by {short}, or shorten the pump's shaft by as much; look at the mesh of the gear again.",
     source="geometry; limit common practice, no source",
-    when={"oil_pump_drive": ("distributor_gear",), "distributor_pump_drive_gap": given},
+    when={"distributor_pump_drive_gap": given, "oil_pump_drive": ("distributor_gear",)},
     points_at=("distributor_pump_drive_gap_written", "distributor_pump_drive_gap_before"),
     conforming=(GAP % ("0.060 in", ""), CUT % ("0.080 in", "")),
     nonconforming=(GAP % ("0.015 in", "# <-"), GAP % ("-0.005 in", "# <-"), CUT % ("0.060 in", "# <-"), CUT % ("0.050 in", "# <-")),
