@@ -20,6 +20,7 @@ build: {peak_torque: %s, peak_torque_speed: 4800 rpm, peak_power: %s, peak_power
     fix="Read the sheet again: {peak_power} at {peak_power_speed} is {torque_there}, and {peak_torque} at {peak_torque_speed} is "
         "{power_there}.",
     source="P = T w; the band of torque left at the power peak common practice, no source",
+    when={"peak_power": given, "peak_power_speed": given, "peak_torque": given, "peak_torque_speed": given},
     points_at=("peak_power", "peak_torque"),
     conforming=(CLAIM % ("450 lbf-ft", "500 hp", ""), CLAIM % ("610 N*m", "373 kW", "")),
     nonconforming=(CLAIM % ("450 lbf-ft", "560 hp", "# <-"), CLAIM % ("450 lbf-ft", "400 hp", "# <-"), CLAIM % ("450 lbf-ft", "525 hp", "# <-"),
@@ -70,7 +71,7 @@ build:
     fix="Torque and power curves must cross at 5252 rpm in lbf-ft and hp (9549 rpm in N*m and kW); take both columns from one sheet, both "
         "at the wheels or both at the flywheel.",
     source="P = T w; 0.5 and 2 percent common practice, no source",
-    when={"torque_curve": given},
+    when={"torque_curve": given, "peak_power": given, "peak_power_speed": given},
     points_at=("peak_power", "torque_curve"),
     conforming=CURVE % ("450 lbf-ft", "485.5 hp", ""),
     nonconforming=(CURVE % ("450 lbf-ft", "540 hp", "# <-"), CURVE % ("450 lbf-ft", "490 hp", "# <-")),
@@ -123,6 +124,7 @@ boost: {pressure: %s}
     says="{peak_torque} is a mean effective pressure of {value}; {class_said} engines give up to {limit}.{pressure_said}",
     fix="Plan with {torque_to_expect}, or show the dynamometer sheet with its correction.",
     source="common practice, no source, within 0.4 bar; Heywood, section 2.7: production engines 8.5 to 10.5 bar natural (from memory)",
+    when={"peak_torque": given},
     compares=("peak_cylinder_pressure",),
     points_at=("peak_torque",),
     conforming=(HELD % ("street_strip", "natural", "450 lbf-ft", "", "0 psi"), HELD % ("street", "turbocharged", "560 lbf-ft", "", "10 psi")),

@@ -177,6 +177,7 @@ fuel_system: {octane: 87, octane_scale: aki}
          "higher {speed_worth}.",
     fix="Take the cheapest change that is worth enough; the integral ranks changes well and is off by five numbers and more as such.",
     source="Douaud and Eyzat, SAE 780080; Heywood, Internal Combustion Engine Fundamentals, eq. 9.50 (from memory)",
+    when={"peak_torque_speed": given},
     points_at=("head_chamber_volume",),
     conforming=KNOCK % ("3300 rpm", "72.0 cc", ""),
     nonconforming=KNOCK % ("2400 rpm", "58.0 cc", "# <-"),

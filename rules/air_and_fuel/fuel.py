@@ -1,0 +1,226 @@
+"""What is in the tank: properties that fit its name, ethanol, lead, and what fuel asks of its system."""
+
+from buildlint.rulebook import *
+from buildlint.tables.fuels import ALCOHOLS, FAMILY
+
+STATED = """
+build: {fuel: %s}
+fuel_system: {%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="For {fuel} {what} is stated as {stated}; by its make-up it is {computed}.",
+    fix="{advice}",
+    source="atomic balance; property table of the Alternative Fuels Data Center, U.S. Department of Energy; Heywood, Internal Combustion "
+           "Engine Fundamentals, table D.4",
+    compares=("fuel_stoichiometric_ratio", "fuel_heating_value", "fuel_density"),
+    points_at=("fuel_stoichiometric_ratio_written", "fuel_heating_value_written", "fuel_density_written"),
+    conforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 9.8", ""), STATED % ("pump_gasoline", "stoichiometric_ratio: 14.1", ""),
+                STATED % ("methanol", "stoichiometric_ratio: 6.47, heating_value: 20.0 MJ/kg, density: 792 kg/m^3", "")),
+    nonconforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 14.7", "# <-"), STATED % ("methanol", "stoichiometric_ratio: 9.0", "# <-"),
+                   STATED % ("pump_gasoline", "heating_value: 38 MJ/kg", "# <-"), STATED % ("e10", "density: 690 kg/m^3", "# <-")),
+)
+def fuel_properties_match_the_fuel(
+    fuel: Choice, fuel_stoichiometric_ratio_written: Ratio = None, fuel_stoichiometric_ratio_computed: Ratio = None,
+    fuel_heating_value_written: SpecificEnergy = None, fuel_heating_value_computed: SpecificEnergy = None,
+    fuel_density_written: Density = None, fuel_density_computed: Density = None, fuel_ethanol_fraction: Fraction = None, *,
+    note_beyond: Fraction = q("0.015", "fraction"), error_beyond: Fraction = q("0.04", "fraction"),
+    heat_beyond: Fraction = q("0.04", "fraction"), density_beyond: Fraction = q("0.05", "fraction"), diesel_from: Density = q("800 kg/m^3"),
+):
+    """Air, injectors and pump are all sized with these numbers; a gasoline ratio on an alcohol is off by half.
+
+    Pump gasoline without its ethanol stated may be anything from 14.6 to the 14.0 of E10; race gasolines with oxygen in
+    them go further, which is noted. Heat and density spread more and are warnings at most.
+    """
+    pairs = (("the stoichiometric ratio", fuel_stoichiometric_ratio_written, fuel_stoichiometric_ratio_computed, "fuel_stoichiometric_ratio_written"),
+             ("the heating value", fuel_heating_value_written, fuel_heating_value_computed, "fuel_heating_value_written"),
+             ("the density", fuel_density_written, fuel_density_computed, "fuel_density_written"))
+    known = [pair for pair in pairs if pair[1] is not None and pair[2] is not None]
+    if not known:
+        return not_applicable("no property is stated, or none is known of this fuel")
+    found = []
+    for what, stated, computed, word in known:
+        gap = abs(stated / computed - 1)
+        gasoline = FAMILY.get(fuel) == "gasoline" and fuel_ethanol_fraction is None
+        if what == "the stoichiometric ratio":
+            if gasoline and 0.955 <= stated / computed <= 1.0:
+                gap = 0.0
+            verdict = at_most(Fraction(gap), error=error_beyond, note=note_beyond)
+            if fuel == "race_gasoline":
+                verdict.within_level("note")
+            same = Ratio
+        elif what == "the density":
+            if FAMILY.get(fuel) == "gasoline" and stated > diesel_from:
+                continue  # another fuel altogether, which has a rule of its own
+            verdict, same = at_most(Fraction(gap), warning=density_beyond), Density
+        else:
+            verdict, same = at_most(Fraction(gap), warning=heat_beyond), SpecificEnergy
+        unit = getattr(stated, "unit", "")
+        found.append(verdict.at(word).telling(what=what, stated=same(stated, unit), computed=same(computed, unit)))
+    if not found:
+        return not_applicable("another fuel by its density")
+    worst = max(found, key=lambda verdict: ("note", "warning", "error").index(verdict.level) + 1 if verdict.kind == "fail" else 0)
+    return worst.telling(advice="Correct the figure, or name the fuel it belongs to; a blend is named by its measured ethanol.")
+
+
+BLEND = """
+build: {fuel: e85}
+fuel_system: {%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="planning",
+    says="E85 is named without {missing}: the label covers 51 to 85 percent.",
+    fix="Write fuel_system.ethanol_fraction for the strongest and ethanol_fraction_lowest for the thinnest that may be tanked: injectors and "
+        "pump are sized on the first, compression and advance on the second.",
+    source="ASTM D5798: 51 to 83 percent ethanol (from memory)",
+    when={"fuel": ("e85",)},
+    points_at=("fuel",),
+    conforming=BLEND % ("ethanol_fraction: 85 %, ethanol_fraction_lowest: 70 %", ""),
+    nonconforming=("build: {fuel: e85}  # <-", (BLEND % ("ethanol_fraction: 85 %", "")).replace("fuel: e85}", "fuel: e85}  # <-")),
+)
+def ethanol_content_is_stated(fuel: Choice, fuel_ethanol_fraction: Fraction = None, fuel_ethanol_fraction_lowest: Fraction = None):
+    """Winter blend has a fifth less ethanol: richer by as much for the injectors, and some five octane numbers short."""
+    lacks = [word for word, value in (("fuel_ethanol_fraction", fuel_ethanol_fraction),
+                                      ("fuel_ethanol_fraction_lowest", fuel_ethanol_fraction_lowest)) if value is None]
+    if not lacks:
+        return passes()
+    said = {"fuel_ethanol_fraction": "its ethanol content", "fuel_ethanol_fraction_lowest": "the least it may hold"}
+    return wanting(*lacks).at("fuel").telling(missing=" and ".join(said[word] for word in lacks))
+
+
+TANK = """
+build: {fuel: %s}
+fuel_system: {%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="By its figures the {fuel} with {evidence} is diesel or kerosene; a spark engine detonates on it and is wrecked.",
+    fix="Look at the drum and the order. Gasoline weighs 720 to 775 kg/m3 and has an octane number of 85 and more.",
+    source="EN 590: diesel 820 to 845 kg/m3 (from memory); common practice, no source",
+    caution="Do not start the engine; drain the fuel as the local rules say, away from flames and with the battery off.",
+    permits=False,
+    points_at=("fuel_density", "fuel_octane"),
+    conforming=(TANK % ("pump_gasoline", "density: 748 kg/m^3, octane: 91, octane_scale: aki", ""), TANK % ("race_gasoline", "density: 730 kg/m^3", "")),
+    nonconforming=(TANK % ("pump_gasoline", "density: 835 kg/m^3", "# <-"), TANK % ("race_gasoline", "octane: 51, octane_scale: aki", "# <-")),
+)
+def spark_engine_burns_spark_fuel(
+    fuel: Choice, fuel_density_written: Density = None, fuel_octane: Octane = None, *, heaviest: Density = q("800 kg/m^3"),
+    least_octane: Octane = q("70", "octane"),
+):
+    """Diesel in the name is refused with the choice of fuels; here the figures beside a gasoline's name give it away.
+
+    A cetane number looks like an octane number of about fifty.
+    """
+    if FAMILY.get(fuel) != "gasoline" or fuel_density_written is None and fuel_octane is None:
+        return not_applicable("no gasoline with a density or octane number")
+    if fuel_density_written is not None and fuel_density_written > heaviest:
+        return at_most(Density(fuel_density_written, fuel_density_written.unit), heaviest).at("fuel_density").telling(evidence="a density of {}".format(fuel_density_written.text))
+    if fuel_octane is not None and fuel_octane < least_octane:
+        return at_least(Octane(fuel_octane), least_octane).at("fuel_octane").telling(evidence=f"an octane number of {fuel_octane:g}")
+    return passes()
+
+
+LEAD = """
+build: {fuel: race_gasoline}
+fuel_system: {leaded: %s, oxygen_sensor: %s}  %s
+exhaust_system: {catalyst: %s}
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="Leaded fuel {harm}.",
+    fix="{advice}",
+    source="common practice, no source",
+    when={"fuel_leaded": fitted},
+    points_at=("fuel_leaded", "fuel_oxygen_sensor"),
+    conforming=(LEAD % ("yes", "none", "", "none"), LEAD % ("no", "narrow_band", "", "fitted")),
+    nonconforming=(LEAD % ("yes", "none", "# <-", "fitted"), LEAD % ("yes", "narrow_band", "# <-", "none"), LEAD % ("yes", "wideband", "# <-", "none")),
+)
+def leaded_fuel_spares_oxygen_sensor(fuel_leaded: YesNo, fuel_oxygen_sensor: Choice = None, catalyst: Choice = None):
+    """Lead coats the ceramic of a sensor within hours and blinds a catalyst for good.
+
+    A wideband sensor is tuned with all the same and thrown away afterwards, which is only noted.
+    """
+    if catalyst == "fitted":
+        return require(False, "error").telling(harm="blinds the catalyst for good", advice="Take unleaded fuel, or the catalyst out where the law allows it.")
+    if fuel_oxygen_sensor == "narrow_band":
+        return require(False, "error").telling(harm="blinds the oxygen sensor within hours, and the mixture with it",
+                                               advice="Take unleaded fuel, or tune without that sensor and run open loop.")
+    if fuel_oxygen_sensor in ("wideband", "wideband_each_bank"):
+        return require(False, "note").telling(harm="wears the wideband sensor out within hours",
+                                              advice="Order a spare sensor and take it out after tuning.")
+    return passes()
+
+
+GAS = """
+build: {stage: ordering, fuel: %s}
+fuel_system: {delivery: carburetor%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="The engine runs on LPG and {lack}.",
+    fix="Order a lock-off that shuts with the ignition and when the engine stops, and write fuel_system.lock_off: fitted.",
+    source="common practice, no source; the local gas code decides",
+    caution="Gas gathers on the floor and waits for a spark: fitting and testing are for a licensed gas fitter, by the local code.",
+    permits=False,
+    when={"fuel": ("lpg",)},
+    points_at=("fuel_lock_off", "fuel"),
+    conforming=GAS % ("lpg", ", lock_off: fitted", ""),
+    nonconforming=(GAS % ("lpg", ", lock_off: none", "# <-"), (GAS % ("lpg", "", "")).replace("fuel: lpg}", "fuel: lpg}  # <-")),
+)
+def gas_fuel_has_lockoff(fuel: Choice, fuel_lock_off: Choice = None):
+    """A stopped engine with gas in its manifold is a bomb with a starter button; the valve shuts when nothing turns."""
+    if fuel_lock_off is None:
+        return wanting("fuel_lock_off").at("fuel").telling(lack="no lock-off valve is written")
+    return require(fuel_lock_off == "fitted").telling(lack="its lock-off valve is written as none")
+
+
+STUFF = """
+build: {fuel: %s}
+fuel_system: {octane: 99, octane_scale: aki}
+"""
+
+
+@rule(
+    scope="build",
+    level="reminder",
+    due="ordering",
+    says="Hoses, seals and metals must bear {fuel}: {list}.",
+    fix="Go through tank, sender, hoses, pump, filter, rail, injectors or carburetor and every seal that fuel wets, with the makers' lists; "
+        "then sign this check.",
+    source="common practice, no source; SAE J30 and J1737 on hoses (from memory)",
+    caution="Fuel system work is done cold, without flame, battery off and with the pressure let down.",
+    points_at=("fuel",),
+    conforming=STUFF % "methanol",
+)
+def fuel_system_materials_suit_fuel(fuel: Choice, fuel_leaded: YesNo = None):
+    """What gasoline leaves alone alcohol swells, and the leak comes weeks later; only eyes and makers' lists can settle it."""
+    if fuel in ALCOHOLS:
+        return review().telling(list="PTFE or alcohol-rated fluoroelastomer hoses, no natural rubber or cork, no bare zinc or magnesium, anodized or "
+                                     "nickel-plated rails, a sealed tank vent, short oil intervals, methanol drained and fogged for storage")
+    if fuel == "lpg":
+        return review().telling(list="gas-rated hoses, a water-fed vaporizer, no manifold heat")
+    if fuel == "nitromethane_blend":
+        return review().telling(list="nitromethane-rated hoses and seals, no brass or copper where it stands, drained after every run")
+    if fuel_leaded:
+        return review().telling(list="no oxygen sensor or catalyst behind it, sealed cans, gloves: lead goes through the skin")
+    return not_applicable("ordinary gasoline")
