@@ -4,6 +4,7 @@ from ..dimensions import Angle, Choice, Force, Frequency, Length, Mass, Power, P
 from ..mechanics.beam import first_bending_frequency
 from ..mechanics.column import buckling_load, tube_area, tube_second_moment
 from ..mechanics.flank_push import highest_push
+from ..mechanics.quotient import over
 from ..numeric import PI, cos, greatest, where
 from ..quantities import q
 from ..tables.materials import DENSITY, MODULUS
@@ -91,8 +92,8 @@ def pushrod_flank_load(valve_side_mass: Mass, lifter_mass: Mass, rocker_ratio: R
     mass = rocker_ratio**2 * valve_side_mass - lifter_mass
     cam_speed = rev_limit / 2
     at_rest = rocker_ratio * spring_seat_load
-    inertia = mass * lobe_lift * cam_speed**2 / (lobe_half_width**2 * at_rest)
-    return at_rest * highest_push(lobe_exponent, spring_open_load / spring_seat_load - 1, inertia)
+    inertia = over(mass * lobe_lift * cam_speed**2, lobe_half_width**2 * at_rest)
+    return at_rest * highest_push(lobe_exponent, over(spring_open_load, spring_seat_load) - 1, inertia)
 
 
 def pushrod_design_load(pushrod_static_load: Force, pushrod_load_factor: Ratio, pushrod_opening_load: Force = None,
@@ -125,7 +126,7 @@ def pushrod_stiffness(pushrod_outside_diameter: Length, pushrod_wall: Length, pu
 
     Source: elasticity.
     """
-    return MODULUS["steel"] * tube_area(pushrod_outside_diameter, pushrod_wall) / pushrod_length
+    return over(MODULUS["steel"] * tube_area(pushrod_outside_diameter, pushrod_wall), pushrod_length)
 
 
 def pushrod_lift_lost(pushrod_static_load: Force, pushrod_stiffness: Stiffness, rocker_ratio: Ratio) -> Length:
@@ -133,7 +134,7 @@ def pushrod_lift_lost(pushrod_static_load: Force, pushrod_stiffness: Stiffness, 
 
     Source: elasticity.
     """
-    return rocker_ratio * pushrod_static_load / pushrod_stiffness
+    return over(rocker_ratio * pushrod_static_load, pushrod_stiffness)
 
 
 def pushrod_bending_frequency(pushrod_outside_diameter: Length, pushrod_wall: Length, pushrod_length: Length) -> Frequency:
@@ -208,7 +209,7 @@ def pushrod_length_from_machining(
     if lifter_cup_height is not None and lifter_replaced_cup_height is not None:
         length = length - (lifter_cup_height - lifter_replaced_cup_height)
     if pushrod_tip_rise is not None:
-        length = length + (pushrod_tip_rise if rocker_adjustment == "stud_nut" else -pushrod_tip_rise / rocker_ratio)
+        length = length + (pushrod_tip_rise if rocker_adjustment == "stud_nut" else -over(pushrod_tip_rise, rocker_ratio))
     if rocker_stand_raised is not None:
-        length = length + (1 + rocker_ratio) / rocker_ratio * rocker_stand_raised
+        length = length + over(1 + rocker_ratio, rocker_ratio) * rocker_stand_raised
     return length

@@ -7,6 +7,7 @@ is the outer one; what is known of the whole set is then known of it.
 from ..dimensions import Choice, Count, Density, Force, Fraction, Frequency, Length, Mass, Pressure, Ratio, Stiffness, Table
 from ..mechanics import helical_spring
 from ..mechanics.load_table import load_at
+from ..mechanics.quotient import over
 from ..quantities import q
 
 # Oil-tempered silicon-chromium valve-spring wire (EN 10270-2): 79.5 GPa, 7850 kg/m3. A written value wins.
@@ -35,7 +36,7 @@ def coil_rate__of_table(load_table: Table, coil_installed_height: Length, valve_
 
     Source: Hooke's law.
     """
-    return (load_at(load_table, coil_installed_height - valve_lift) - load_at(load_table, coil_installed_height)) / valve_lift
+    return over(load_at(load_table, coil_installed_height - valve_lift) - load_at(load_table, coil_installed_height), valve_lift)
 
 
 def coil_seat_load(load_table: Table, coil_installed_height: Length) -> Force:
@@ -127,7 +128,7 @@ def spring_index(mean_coil_diameter: Length, wire_diameter: Length) -> Ratio:
 
     Source: EN 13906-1:2013.
     """
-    return mean_coil_diameter / wire_diameter
+    return over(mean_coil_diameter, wire_diameter)
 
 
 def wire_rate(wire_diameter: Length, mean_coil_diameter: Length, active_coils: Ratio,
@@ -163,7 +164,7 @@ def stress_share_open(shear_stress_open: Pressure, wire_tensile_strength: Pressu
 
     Source: EN 13906-1:2013.
     """
-    return shear_stress_open / wire_tensile_strength
+    return over(shear_stress_open, wire_tensile_strength)
 
 
 def shear_stress_solid(coil_seat_load: Force, wire_rate: Stiffness, coil_installed_height: Length, solid_height: Length,
@@ -181,7 +182,7 @@ def stress_share_solid(shear_stress_solid: Pressure, wire_tensile_strength: Pres
 
     Source: EN 13906-1:2013, 10.1.1.
     """
-    return shear_stress_solid / wire_tensile_strength
+    return over(shear_stress_solid, wire_tensile_strength)
 
 
 def natural_frequency(wire_diameter: Length, mean_coil_diameter: Length, active_coils: Ratio,
@@ -200,7 +201,7 @@ def natural_frequency__of_mass(coil_rate: Stiffness, mass: Mass, active_coils: R
 
     Source: Shigley, Mechanical Engineering Design, section 10-8.
     """
-    return helical_spring.first_frequency_of_mass(coil_rate, mass * active_coils / total_coils)
+    return helical_spring.first_frequency_of_mass(coil_rate, over(mass * active_coils, total_coils))
 
 
 def free_length_by_rate(coil_installed_height: Length, coil_seat_load: Force, coil_rate: Stiffness) -> Length:
@@ -208,4 +209,4 @@ def free_length_by_rate(coil_installed_height: Length, coil_seat_load: Force, co
 
     Source: Hooke's law.
     """
-    return coil_installed_height + coil_seat_load / coil_rate
+    return coil_installed_height + over(coil_seat_load, coil_rate)

@@ -2,6 +2,7 @@
 
 from ..dimensions import Choice, Count, Force, Length, Ratio, Stiffness, Table
 from ..mechanics.load_table import load_at
+from ..mechanics.quotient import over
 from ..numeric import least
 
 
@@ -50,7 +51,7 @@ def spring_rate(spring_load_table: Table, spring_installed_height: Length, sprin
     """
     seat = load_at(spring_load_table, spring_installed_height)
     full = load_at(spring_load_table, spring_open_height)
-    return (full - seat) / (spring_installed_height - spring_open_height)
+    return over(full - seat, spring_installed_height - spring_open_height)
 
 
 def spring_rate__of_nest(outer_spring_coil_rate: Stiffness, inner_spring_coil_rate: Stiffness,

@@ -1,6 +1,7 @@
 """Slender columns with ball ends."""
 
 from ..numeric import PI, sqrt, where
+from .quotient import over
 
 
 def tube_area(outside_diameter, wall):
@@ -22,8 +23,8 @@ def buckling_load(area, second_moment, length, youngs_modulus, yield_strength):
     ones, s = L / sqrt(I / A); they meet at s = sqrt(2 pi^2 E / Sy).
     Source: Shigley, Mechanical Engineering Design, 9th ed., sections 4-12 and 4-13.
     """
-    slenderness = length / sqrt(second_moment / area)
-    change = sqrt(2 * PI**2 * youngs_modulus / yield_strength)
-    euler = PI**2 * youngs_modulus * second_moment / length**2
+    slenderness = over(length, sqrt(over(second_moment, area)))
+    change = sqrt(over(2 * PI**2 * youngs_modulus, yield_strength))
+    euler = over(PI**2 * youngs_modulus * second_moment, length**2)
     johnson = area * (yield_strength - (yield_strength * slenderness / (2 * PI)) ** 2 / youngs_modulus)
     return where(slenderness >= change, euler, johnson)

@@ -5,6 +5,7 @@ only coil by coil; nothing here says so, the rules do.
 """
 
 from ..numeric import PI, sqrt
+from .quotient import over
 
 
 def rate(wire_diameter, mean_diameter, active_coils, shear_modulus):
@@ -12,7 +13,7 @@ def rate(wire_diameter, mean_diameter, active_coils, shear_modulus):
 
     Source: EN 13906-1:2013, 9.4.
     """
-    return shear_modulus * wire_diameter**4 / (8 * mean_diameter**3 * active_coils)
+    return over(shear_modulus * wire_diameter**4, 8 * mean_diameter**3 * active_coils)
 
 
 def shear_stress(force, wire_diameter, mean_diameter):
@@ -20,7 +21,7 @@ def shear_stress(force, wire_diameter, mean_diameter):
 
     Source: EN 13906-1:2013, 9.5.
     """
-    return 8 * force * mean_diameter / (PI * wire_diameter**3)
+    return over(8 * force * mean_diameter, PI * wire_diameter**3)
 
 
 def curvature_factor(index):
@@ -29,7 +30,7 @@ def curvature_factor(index):
     The same figure as Bergstraesser's (4 w + 2) / (4 w - 3); Wahl's lies about one percent above it.
     Source: EN 13906-1:2013, clause 7.
     """
-    return (index + 0.5) / (index - 0.75)
+    return over(index + 0.5, index - 0.75)
 
 
 def wahl_factor(index):
@@ -45,7 +46,7 @@ def first_frequency(wire_diameter, mean_diameter, active_coils, shear_modulus, d
 
     Source: EN 13906-1:2013, 9.12.
     """
-    return wire_diameter / (2 * PI * active_coils * mean_diameter**2) * sqrt(shear_modulus / (2 * density))
+    return over(wire_diameter, 2 * PI * active_coils * mean_diameter**2) * sqrt(over(shear_modulus, 2 * density))
 
 
 def first_frequency_of_mass(stiffness, active_mass):
@@ -53,7 +54,7 @@ def first_frequency_of_mass(stiffness, active_mass):
 
     Source: Shigley, Mechanical Engineering Design, section 10-8.
     """
-    return sqrt(stiffness / active_mass) / 2
+    return sqrt(over(stiffness, active_mass)) / 2
 
 
 def active_mass(wire_diameter, mean_diameter, active_coils, density):

@@ -159,6 +159,8 @@ def pushrod_carries_static_load(
     quite central. Both ends count as free to swivel; no rod is ever held more firmly than that. A textbook uses 2.5
     for push rods; below 2.0 no builder would run it.
     """
+    if pushrod_static_load_largest <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     margin = pushrod_buckling_load_smallest / pushrod_static_load_largest
     verdict = at_least(Ratio(margin), warning=warning_below, error=error_below)
     return verdict.telling(load_to_stay_under=Force(spring_open_load_largest * margin / warning_below))
@@ -195,4 +197,6 @@ def pushrod_carries_dynamic_load(
     with nitrous, or what opening the exhaust valve against the cylinder takes. One guess bears one margin, so that
     1.5 on top of it is enough for a warning, and there is no error.
     """
+    if pushrod_design_load_largest <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     return at_least(Ratio(pushrod_buckling_load_smallest / pushrod_design_load_largest), warning=warning_below)

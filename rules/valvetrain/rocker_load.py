@@ -76,6 +76,8 @@ def rocker_carries_open_load(
     same_as_intake = side_name == "exhaust" and (spring_open_load_largest, rocker_class, rocker_ratio) == (
         intake_spring_open_load_largest, intake_rocker_class, intake_rocker_ratio)
     near = None if same_as_intake else near
+    if rocker_ratio <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     if rocker_maker_load_limit is not None:
         scale = (1 + (rocker_maker_limit_ratio or rocker_ratio)) / (1 + rocker_ratio)
         return at_most(spring_open_load_largest, Force(rocker_maker_load_limit * scale), near=near)
@@ -142,6 +144,8 @@ def rocker_stud_carries_open_load(
         return lacking("rocker_stud_diameter")
     if row is None:
         return not_applicable("no figure is agreed for studs this thin")
+    if rocker_ratio <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     scale = (1 + reference_ratio) / (1 + rocker_ratio)
     note = None if rocker_girdle == "fitted" else Force(note_above[row] * scale)
     return at_most(spring_open_load_largest, warning=Force(warning_above[row] * scale), note=note).telling(
@@ -187,6 +191,8 @@ def rocker_bolt_holds_fulcrum_load(
     preload, torque, count, sides = own if own[0] is not None else (rocker_joint_preload, rocker_joint_torque, rocker_joint_count, 2)
     if preload is None:
         return not_applicable("no tightened rocker joint is written")
+    if preload <= 0 or rocker_fulcrum_load_largest <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     each = max(1, count // (sides * cylinders)) if count and cylinders else 1
     verdict = at_least(Ratio(preload * each / rocker_fulcrum_load_largest), warning=least)
     return verdict.telling(preload=Force(preload * each), torque_wanted=Torque(

@@ -63,7 +63,7 @@ def seat_load_suits_lifter(
     telling = {"row": f"{named} in racing" if row.endswith("_race") else named,
                "which": "little" if low else "much", "low": Force(least),
                "high": Force(most) if most is not None else "what it was sold with"}
-    if spring_rate_smallest is not None and target is not None:
+    if spring_rate_smallest and target is not None:
         telling["shim"] = Length(abs(target - load) / spring_rate_smallest)
         move = "of shim brings it to" if low else "more height brings it to"
         return verdict.telling(**telling, target=Force(target)).saying(
@@ -193,7 +193,7 @@ def seat_load_holds_pressure(
         wanted = share_left * floor + force
         verdict = at_least(spring_seat_load_smallest, warning=Force(wanted))
     verdict.telling(lift_force=Force(force), what=what, wanted=Force(wanted), shim_text="")
-    if spring_rate_smallest is not None and verdict.kind == "fail":
+    if spring_rate_smallest and verdict.kind == "fail":
         verdict.telling(shim=Length((wanted - spring_seat_load_smallest) / spring_rate_smallest)).saying(
             fix="Add seat load until {wanted} is reached ({shim} of shim does it with this rate), or fit a lighter valve; then look at "
                 "bind, open load, rocker and pushrod again.")

@@ -57,7 +57,7 @@ def spring_loads_match_heights(
     worst = None
     for which, written, computed in (("seat", spring_seat_load_written, spring_seat_load_computed),
                                      ("open", spring_open_load_written, spring_open_load_computed)):
-        if written is None or computed is None:
+        if written is None or not computed:
             continue
         share = abs(written / computed - 1)
         verdict = at_most(Fraction(share), warning=warning_beyond, error=error_beyond)
@@ -109,7 +109,7 @@ def spring_rate_agrees_with_loads(
     A printed sheet that gives a height in two unit systems has been seen to contradict itself by a sixth. The wire's
     own rate is held against it for cylindrical springs, more mildly, since active coils are counted differently.
     """
-    if spring_rate_written is not None and spring_rate_computed is not None:
+    if spring_rate_written is not None and spring_rate_computed:
         verdict = at_most(Fraction(abs(spring_rate_written / spring_rate_computed - 1)), warning=warning_beyond,
                           error=error_beyond)
         verdict.value, verdict.limit = Stiffness(spring_rate_written), Stiffness(spring_rate_computed)
@@ -117,7 +117,7 @@ def spring_rate_agrees_with_loads(
             return verdict.telling(what="the test of the spring")
     else:
         verdict = None
-    if spring_rate is not None and spring_wire_rate is not None and spring_form in (None, "cylindrical"):
+    if spring_rate is not None and spring_wire_rate and spring_form in (None, "cylindrical"):
         by_wire = at_most(Fraction(abs(spring_rate / spring_wire_rate - 1)), warning=warning_beyond)
         by_wire.value, by_wire.limit = Stiffness(spring_rate), Stiffness(spring_wire_rate)
         return by_wire.telling(what="the wire")
@@ -155,7 +155,7 @@ def spring_free_length_fits_rate(
     asked = False
     for which, length, wanted in (("outer", outer_spring_free_length, outer_spring_free_length_by_rate),
                                   ("inner", inner_spring_free_length, inner_spring_free_length_by_rate)):
-        if length is None or wanted is None:
+        if length is None or not wanted:
             continue
         asked = True
         verdict = at_most(Fraction(abs(length / wanted - 1)), note=beyond)

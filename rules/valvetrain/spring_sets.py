@@ -32,7 +32,7 @@ def spring_set_is_matched(
     Ten pounds, or a twentieth of the load where that is more.
     """
     verdict = at_most(spring_seat_load_spread, Force(max(most, or_share * spring_seat_load_largest)))
-    if spring_rate_smallest is None:
+    if not spring_rate_smallest:
         return verdict.saying(fix="Pair the springs, and shim the weak ones by what they lack over their rate.")
     return verdict.telling(shim=Length(spring_seat_load_spread / spring_rate_smallest))
 
@@ -63,6 +63,8 @@ def used_springs_keep_their_load(
 
     Both loads at the same height.
     """
+    if spring_new_seat_load <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     return at_most(Fraction(1 - spring_seat_load / spring_new_seat_load), error=error_above)
 
 

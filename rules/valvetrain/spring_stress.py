@@ -131,6 +131,8 @@ def spring_surge_order_is_high(
     """
     frequency, which = min(row for row in ((outer_spring_natural_frequency, "outer"), (inner_spring_natural_frequency, "inner"),
                                            (innermost_spring_natural_frequency, "innermost")) if row[0] is not None)
+    if rev_limit <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     note, warning = (drag_note_below, drag_warning_below) if duty == "drag_race" else (note_below, warning_below)
     verdict = at_least(Ratio(4 * pi * frequency / rev_limit), warning=warning, note=note)
     if spring_form in ("beehive", "conical"):
@@ -166,5 +168,7 @@ def nested_springs_surge_apart(
     """Coils that ring at different speeds damp each other; coils of one frequency lose their load together."""
     ringing = sorted(value for value in (outer_spring_natural_frequency, inner_spring_natural_frequency,
                                          innermost_spring_natural_frequency) if value is not None)
+    if ringing[0] <= 0:
+        return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
     low, high = min(zip(ringing, ringing[1:]), key=lambda pair: pair[1] / pair[0])
     return at_least(Fraction(high / low - 1), note=apart_by).telling(first=Frequency(low), second=Frequency(high))

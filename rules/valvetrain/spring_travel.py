@@ -114,6 +114,8 @@ def spring_travel_is_well_used(
         verdict = None
     if spring_rated_lift is not None and valve_lift_gross is not None:
         allowed = _allowed(spring_rated_lift, spring_installed_height_largest, spring_rated_installed_height)
+        if allowed <= 0:
+            return not_applicable("a zero or less is a slip, which the rule on plausible values reports")
         return at_least(Fraction(valve_lift_gross / allowed), note=least_share).at("spring_rated_lift").telling(
             allowed=Length(allowed)).saying(
                 "The valve lifts {valve_lift_gross}, {value} of the {allowed} that the spring is made for at this height.",

@@ -72,7 +72,7 @@ def valve_alloy_suits_heat(
     if nitrous_power is not None and nitrous_power > much_nitrous * (1 + 1e-9):
         return at_most(nitrous_power, warning=much_nitrous).telling(heat="so much nitrous", better=better)
     volume = displacement if displacement is not None else stated_displacement
-    if duty in LONG_RUNNING and peak_power is not None and volume is not None and valve_material != "austenitic_23_8n":
+    if duty in LONG_RUNNING and peak_power is not None and volume and valve_material != "austenitic_23_8n":
         dense = Power(peak_power / volume * CUBIC_INCH)
         return at_most(dense, warning=power_per_cubic_inch).telling(better=better).saying(
             "An exhaust valve of {valve_material} runs long at {value} per cubic inch; above {limit} it is changed for a better alloy.")
@@ -143,7 +143,7 @@ def valve_construction_suits_use(
                 "Titanium exhaust valves are for short runs and suitable coatings; this engine runs longer.")
     if hollow and nitrous_power is not None and nitrous_power > 0:
         return require(False).at("valve_build").saying("Hollow and filled stems do not stand nitrous: a hot stem of two pieces comes apart.")
-    if (hollow or (nickel and side_name == "exhaust")) and float_speed_smallest is not None and rev_limit is not None:
+    if (hollow or (nickel and side_name == "exhaust")) and float_speed_smallest and rev_limit is not None:
         verdict = at_most(Fraction(rev_limit / float_speed_smallest), warning=share_of_float)
         if verdict.kind == "fail":
             what = "Hollow valves" if hollow else "Nickel-alloy valves"

@@ -173,7 +173,7 @@ def valve_stem_tips_are_level(
         return passes()
     else:
         verdict = at_most(valve_stem_height_spread, warning=warning_above, error=error_above)
-        if rocker_ratio is not None:
+        if rocker_ratio:
             verdict.telling(uneven=Length(valve_stem_height_spread / rocker_ratio)).saying(
                 "The valve tips stand at heights that differ by {valve_stem_height_spread}; keep them within {limit}. The preload "
                 "differs by {uneven}.")
