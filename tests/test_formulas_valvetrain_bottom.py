@@ -412,3 +412,13 @@ def test_the_oil_band_lies_as_worked():
 
 def test_the_published_lifter_has_its_published_clearance():
     assert inches(lifters.lifter_bore_clearance(0.9045 * INCH, 0.9030 * INCH)) == pytest.approx(0.0015)
+
+
+def test_cuts_bring_the_distributor_down_by_the_wedge():
+    # 0.030 in of cuts, 90 degree V, faces 10 degrees off the banks: 1.717 times as much, 0.0515 in (1.71 quoted by shops)
+    from buildlint.formulas import head_joint
+
+    drop = head_joint.head_drop(0.020 * INCH, 0.010 * INCH)
+    rail = head_joint.intake_rail_cut(drop, radians(45), radians(55))
+    assert inches(rail) == pytest.approx(0.0515, abs=5e-5)
+    assert inches(camshaft.distributor_pump_drive_gap(0.080 * INCH, rail)) == pytest.approx(0.0285, abs=5e-5)

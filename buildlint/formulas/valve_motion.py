@@ -5,6 +5,8 @@ Gaps that were measured are written under the same words and win. Whatever rests
 rules know it by the missing lobe table.
 """
 
+from functools import lru_cache
+
 from ..dimensions import Angle, Choice, Force, Length, Mass, Ratio, Rpm, Table
 from ..mechanics import lobe, overlap, separation
 from ..mechanics.slider_crank import piston_drop
@@ -258,14 +260,20 @@ def _estimated(which, lift, half_width, fullness, ratio, lash, centerline, side_
                pocket_depth, offset):
     """Gap over throw, or its angle, with every length counted in throws so that only plain numbers are searched."""
 
-    def one(lift, half_width, fullness, ratio, lash, centerline, rod, at_top, axis_angle, offset):
-        if not fullness > 0:
-            return lobe.NAN
-        return _over_crank(lobe.synthetic(lift, half_width, fullness + 2), ratio, lash, centerline, side_name, 1.0, rod, at_top,
-                           axis_angle, pocket_depth, offset)[which]
+    def one(*numbers):
+        return _least_gap_in_throws(side_name, pocket_depth is None, *numbers)[which]
 
     return lobe.elementwise(one, lift / throw, half_width, fullness, ratio, lash / throw, centerline, rod / throw, at_top / throw,
                             axis_angle, 0.0 if offset is None else offset / throw)
+
+
+@lru_cache(maxsize=512)
+def _least_gap_in_throws(side_name, flat_crown, lift, half_width, fullness, ratio, lash, centerline, rod, at_top, axis_angle, offset):
+    if not fullness > 0:
+        return lobe.NAN, lobe.NAN
+    opening = overlap.valve_opening(lobe.synthetic(lift, half_width, fullness + 2), ratio, lash, _nose(centerline, side_name))
+    gap = overlap.gap_to_piston(at_top, 1.0, rod, offset, axis_angle, flat_crown)
+    return overlap.least_gap(gap, opening, *_window(side_name))
 
 
 def pocket_radial_gap(pocket_diameter: Length, valve_head_diameter: Length, valve_axis_angle: Angle = None,

@@ -141,6 +141,7 @@ def steepest_of_flank(exponent):
     return elementwise(_steepest_of_flank, exponent)
 
 
+@lru_cache(maxsize=512)
 def turning_share(exponent):
     """Share of the half width at which the flank turns from hollow to round: where ``flank_curvature`` is zero."""
     low, high = 0.0, 1.0
@@ -259,7 +260,7 @@ def _solve(matrix, right):
 def steepest_of_table(table, reach=math.radians(3)):
     """Largest slope of a tabulated lobe, either flank, by parabolas over three degrees to either side."""
     rows = whole(table)
-    fits = [local_motion(rows, angle, _reach(rows, reach)) for angle, _ in rows]
+    fits = [local_motion(rows, angle, window_of(rows, reach)) for angle, _ in rows]
     slopes = [abs(fit[1]) for fit in fits if fit is not None]
     return max(slopes) if slopes else NAN
 
@@ -267,11 +268,11 @@ def steepest_of_table(table, reach=math.radians(3)):
 def nose_of_table(table, reach=math.radians(10)):
     """Curvature of a tabulated lobe at its nose by a parabola over ten degrees to either side; NaN if it is too coarse."""
     rows = whole(table)
-    fit = local_motion(rows, 0.0, _reach(rows, reach))
+    fit = local_motion(rows, 0.0, window_of(rows, reach))
     return NAN if fit is None else fit[2]
 
 
-def _reach(rows, least):
+def window_of(rows, least):
     """A window of at least two rows to either side, however coarse the table."""
     widest = max((b[0] - a[0] for a, b in zip(rows, rows[1:])), default=least)
     return max(least, 2 * widest)
@@ -286,7 +287,7 @@ def hollow_of_table(table, base_radius, wheel_radius, reach=math.radians(5)):
     rows = whole(table)
     found = []
     for angle, _ in rows:
-        fit = local_motion(rows, angle, _reach(rows, reach))
+        fit = local_motion(rows, angle, window_of(rows, reach))
         if fit is None:
             continue
         lift, slope, curvature = fit

@@ -4,7 +4,12 @@ lobe falls away, every part of the train taken as rigid.
 Real trains are elastic and leave earlier; how much earlier is the rules' affair.
 """
 
+import math
+from functools import lru_cache
+
 from . import lobe
+
+GOLDEN = (5**0.5 - 1) / 2
 
 
 def tightest_push(exponent, load_gain):
@@ -15,22 +20,35 @@ def tightest_push(exponent, load_gain):
     return lobe.elementwise(_tightest_push, exponent, load_gain)
 
 
+@lru_cache(maxsize=512)
 def _tightest_push(exponent, load_gain):
     if not exponent > 2:
         return lobe.NAN
     end = lobe.turning_share(exponent)
+    a = (exponent + 2) / (exponent - 2)
+    rise, fall = exponent * (exponent - 1) * a, (exponent + 2) * (exponent + 1)
 
-    def push(share):
-        curvature = lobe.flank_curvature(share, exponent)
-        return (1 + load_gain * lobe.flank(share, exponent)) / -curvature if curvature < 0 else float("inf")
+    def push(x):
+        square = x * x
+        power = x ** (exponent - 2)
+        curvature = -2 * a + power * (rise - fall * square)
+        return (1 + load_gain * (1 - a * square + power * square * (a - square))) / -curvature if curvature < 0 else math.inf
 
-    count = 24
-    best = min((push(end * number / count), number) for number in range(count))
-    low, high = end * max(0, best[1] - 1) / count, end * (best[1] + 1) / count
-    for _ in range(40):  # golden section: the least lies between the neighbors of the best step
-        left, right = high - 0.6180339887498949 * (high - low), low + 0.6180339887498949 * (high - low)
-        low, high = (low, right) if push(left) < push(right) else (left, high)
-    return min(best[0], push((low + high) / 2))
+    count = 16
+    best, number = min((push(end * number / count), number) for number in range(count))
+    low, high = end * max(0, number - 1) / count, end * (number + 1) / count
+    left, right = high - GOLDEN * (high - low), low + GOLDEN * (high - low)
+    push_left, push_right = push(left), push(right)
+    for _ in range(24):  # golden section between the neighbors of the best step
+        if push_left < push_right:
+            high, right, push_right = right, left, push_left
+            left = high - GOLDEN * (high - low)
+            push_left = push(left)
+        else:
+            low, left, push_left = left, right, push_right
+            right = low + GOLDEN * (high - low)
+            push_right = push(right)
+    return min(best, push_left, push_right)
 
 
 def separation_of_table(table, seat_load, open_load, lever_mass, reach):
@@ -38,15 +56,17 @@ def separation_of_table(table, seat_load, open_load, lever_mass, reach):
 
     ``lever_mass`` is the mass at the valve times the rocker ratio, kg. Source: force balance at every row.
     """
-    rows = lobe.whole(table)
+    least = math.inf
+    for height, curvature in _round_part(tuple(lobe.whole(table)), reach):
+        load = seat_load + (open_load - seat_load) * height
+        least = min(least, load / (lever_mass * -curvature))
+    return lobe.NAN if least == math.inf else least**0.5
+
+
+@lru_cache(maxsize=64)
+def _round_part(rows, reach):
+    """(lift over full lift, curvature) at every row of a table where the lobe is round, not hollow."""
     highest = max(lift for _, lift in rows)
-    window = lobe._reach(rows, reach)
-    least = None
-    for angle, lift in rows:
-        fit = lobe.local_motion(rows, angle, window)
-        if fit is None or fit[2] >= 0:
-            continue
-        load = seat_load + (open_load - seat_load) * max(0.0, lift) / highest
-        square = load / (lever_mass * -fit[2])
-        least = square if least is None else min(least, square)
-    return lobe.NAN if least is None else least**0.5
+    window = lobe.window_of(rows, reach)
+    fits = [(max(0.0, lift) / highest, lobe.local_motion(rows, angle, window)) for angle, lift in rows]
+    return tuple((height, fit[2]) for height, fit in fits if fit is not None and fit[2] < 0)
