@@ -161,3 +161,19 @@ def test_more_load_is_never_judged_more_mildly(rule, lifters, rockers):
         (level,) = {finding.level if finding.kind == FAIL else None for finding in report.findings if finding.rule == rule and finding.scope == ("intake",)}
         said.append(SERIOUSNESS[level])
     assert said == sorted(said) and said[0] == 0 and said[-1] > 0
+
+
+# -- a slip of the finger ----------------------------------------------------------------------------------
+
+QUANTITY = re.compile(r"(?<=[ \[])\d+(?:\.\d+)?(?= (?:in|mm|lbf|N|lbf/in|N/mm|deg|psi|rpm|g|hp|lbf-ft|in\^3)\b)|(?<=ratio: )\d\.\d|(?<=coils: )\d[.\d]*")
+
+
+@pytest.mark.parametrize("path", SOUND, ids=[path.stem for path in SOUND])
+def test_a_zero_typed_anywhere_breaks_no_rule_down(path):
+    text = path.read_text(encoding="utf-8")
+    places = list(dict.fromkeys(place.span() for place in QUANTITY.finditer(text)))
+    assert len(places) > 30
+    for start, end in places:
+        for slip in ("0", "-1"):
+            report = road.check("slip.yaml", text=(text[:start] + slip + text[end:]).encode(), chosen=list(RULES.values()))
+            assert not report.crashed, (text[max(0, start - 60): end], report.crashed)

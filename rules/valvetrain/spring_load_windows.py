@@ -50,7 +50,7 @@ def seat_load_suits_lifter(
     least = warning_below[row]
     heavy = (valve_head_diameter is not None and valve_head_diameter > large_head) or (
         valve_mass is not None and valve_mass > heavy_valve)
-    least = Force(least + more_for_heavy_valves, least.unit) if heavy else least
+    least = Force(least + more_for_heavy_valves, least.unit) if heavy and row != "stock" else least
     most, mild = warning_above.get(row), note_above.get(row)
     low = spring_seat_load_smallest < least
     load = spring_seat_load_smallest if low else spring_seat_load_largest
