@@ -1,14 +1,31 @@
 """Bolt holes that break into water, oil or a port, and what has to be on their threads."""
 
+from buildlint.mechanics.sealed_places import medium_of, places_of
 from buildlint.rulebook import *
+from buildlint.rulebook import Condition
+from buildlint.tables.fasteners import NUT_FACTORS, ROCKER_JOINTS, THREAD_SEALANTS
+from buildlint.tables.sealants import FACE_SUITS, HEAT_LIMIT, PRODUCT_NAMES, THREAD_SUITS
+
+
+def _named(product, first=False):
+    """A product as it is said, with a capital at the beginning of a sentence."""
+    name = PRODUCT_NAMES.get(product, str(product).replace("_", " "))
+    return name[0].upper() + name[1:] if first else name
 
 HOLE = """
 joints:
-  rocker_intake: {kind: %s, thread_product: %s, hole: {opens_into: %s}}  # <-
+  %s: {kind: %s, thread_product: %s, hole: {opens_into: %s}}  # <-
 """
 
 PLACES = {"coolant": "a water jacket", "oil_gallery": "an oil gallery", "crankcase": "the crankcase", "lifter_valley": "the lifter valley",
-          "intake_port": "the intake port", "exhaust_port": "an exhaust port", "combustion_chamber": "the combustion chamber"}
+          "rocker_area": "the rocker area", "intake_port": "the intake port", "exhaust_port": "an exhaust port",
+          "combustion_chamber": "the combustion chamber", "nothing": "nothing"}
+
+WET = Condition("breaks into coolant, oil or the intake port",
+                lambda place: place in ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port"))
+
+# Joints that lie inside the crankcase: a hole that opens into it there loses nothing.
+INSIDE = ("main", "rod", "cam_sprocket", "cam_thrust_plate", "oil_pump", "lifter_guide")
 
 
 @rule(
@@ -16,63 +33,274 @@ PLACES = {"coolant": "a water jacket", "oil_gallery": "an oil gallery", "crankca
     level="error",
     due="assembly",
     says="The hole opens into {place}, and {product_text} on the thread.",
-    fix="Put {wanted} on the clean thread{tip}, and use the torque for that product.",
-    source="common practice, no source",
-    when={"hole_opens_into": ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port")},
+    fix="Put {wanted} on the clean thread{tip}{torque_text}.",
+    source="common practice, no source; shop accounts of coolant in the oil from unsealed head bolts",
+    when={"hole_opens_into": WET},
     points_at=("thread_product", "hole_opens_into"),
     conforming=tuple((HOLE % row).replace("  # <-", "") for row in (
-        ("shouldered_stud", "ptfe_paste", "intake_port"), ("stud", "ptfe_paste", "coolant"), ("bolt", "none", "nothing"))),
-    nonconforming=tuple(HOLE % row for row in (
-        ("shouldered_stud", "none", "intake_port"), ("stud", "none", "coolant"), ("bolt", "none", "lifter_valley"))),
+        ("rocker_intake", "shouldered_stud", "ptfe_paste", "intake_port"), ("head", "stud", "ptfe_paste", "coolant"),
+        ("head", "bolt", "none", "nothing"), ("main", "bolt", "none", "crankcase"))),
+    nonconforming=(*(HOLE % row for row in (
+        ("rocker_intake", "shouldered_stud", "none", "intake_port"), ("head", "stud", "none", "coolant"),
+        ("intake_manifold", "bolt", "none", "lifter_valley"))), """
+        build: {stage: assembly}
+        joints:
+          head: {kind: bolt, thread: 7/16-14, torque: 65 lbf-ft, lubricant: engine_oil, hole: {opens_into: coolant}}  # <-
+        """),
+    edit=("decision", "thread_product", "ptfe_paste"),
 )
-def open_bolt_hole_is_sealed(thread_product: Choice, hole_opens_into: Choice):
+def open_bolt_hole_is_sealed(
+    hole_opens_into: Choice, joint_name: Choice, thread_product: Choice = None, kind: Choice = None, torque: Torque = None,
+    nut_factor: Ratio = None, *, sealed_nut_factor: Ratio = Ratio(NUT_FACTORS["ptfe_paste"][1]),
+):
     """A thread is a leak path: water into the oil, oil into the port, boost into the cover.
 
-    Ports that were raised until they broke into the rocker bolt holes draw oil down the thread and smoke. Whether
-    a hole opens is settled with a wire and a light, not from the catalogue. A product that is there but does not
-    suit is another rule's matter.
+    Ports that were raised until they broke into the rocker bolt holes draw oil down the thread and smoke; exhaust bolts
+    are not concerned unless their hole is written as open. Whether a hole opens is settled with a wire and a light, not
+    from the catalogue. Sealant on a bolt's thread also changes what its torque is worth. A product that is there but does
+    not suit is another rule's matter.
     """
+    if joint_name in INSIDE and hole_opens_into in ("crankcase", "lifter_valley"):
+        return not_applicable("lies inside the crankcase")
+    if joint_name in ROCKER_JOINTS and hole_opens_into == "crankcase":
+        return not_applicable("lies under the rocker cover")
     wanted = {"intake_port": "a fuel-proof PTFE paste", "coolant": "PTFE paste or an anaerobic sealant"}.get(
         hole_opens_into, "PTFE paste or a sealing threadlocker")
-    tip = ", on the bolt's tip" if hole_opens_into == "intake_port" else ""
-    return require(thread_product != "none").telling(place=PLACES[hole_opens_into], wanted=wanted, tip=tip,
-                                                     product_text="nothing is")
+    facts = {"place": PLACES[hole_opens_into], "wanted": wanted, "tip": ", on the bolt's tip" if hole_opens_into == "intake_port" else "",
+             "torque_text": "; a stud's torque stays as it is, since its nut turns elsewhere" if kind == "stud" else ", and use the torque for that product"}
+    verdict = require(thread_product not in ("none", None)) if thread_product is not None else wanting("thread_product")
+    verdict.telling(product_text="no sealant is written to be" if thread_product is None else "no sealant is", **facts)
+    if kind != "stud" and torque is not None and nut_factor is not None:
+        verdict.telling(torque_for_it=Torque(torque * sealed_nut_factor / nut_factor)).saying(
+            None, "Put {wanted} on the clean thread{tip}; for the same tension {torque} then becomes {torque_for_it}, or the maker's "
+            "torque for that product.")
+    return verdict
 
 
-# What each product bears. Fuel and heat of silicone and threadlockers: published data sheets' usual range, from
-# memory; the rest common practice, no source.
-SUITS = {
-    "ptfe_paste": ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port"),
-    "anaerobic_sealant": ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port"),
-    "sealing_threadlocker": ("coolant", "oil_gallery", "crankcase", "lifter_valley"),
-    "threadlocker_medium": ("crankcase", "lifter_valley"),
-    "threadlocker_high": ("crankcase", "lifter_valley"),
-    "ptfe_tape": ("coolant",),
-    "silicone": ("coolant", "crankcase", "lifter_valley"),
-    "gasket_shellac": ("coolant", "lifter_valley"),
-    "water_plug_sealer": ("coolant",),
-    "anti_seize": (),
-}
+UNKNOWN = """
+build: {stage: assembly}
+joints:
+  %s: {kind: bolt, count: 12%s}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="warning",
+    due="assembly",
+    says="What the {joint_name} holes open into is not written.",
+    fix="Probe each hole with a wire and look down the port with a light, or take it off the block's sheet; write hole opens_into, nothing "
+        "where it is blind or opens to the air.",
+    source="common practice, no source",
+    points_at=("kind", "count", "thread", "torque"),
+    conforming=(UNKNOWN % ("intake_manifold", ", hole: {opens_into: lifter_valley}", ""), UNKNOWN % ("oil_pan", "", ""), """
+        crank: {flange_holes_open_into: crankcase}
+        joints: {flywheel: {kind: bolt}}
+        """),
+    nonconforming=(UNKNOWN % ("intake_manifold", "", "# <-"), UNKNOWN % ("rocker_intake", "", "# <-")),
+)
+def hole_opening_is_known(
+    joint_name: Choice, hole_opens_into: Choice = None, positions: Entries = None, kind: Choice = None, count: Count = None,
+    thread: Thread = None, torque: Torque = None,
+):
+    """Nobody seals a hole he believes to be blind; the leak shows when the engine is in the car.
+
+    Head holes are asked for by a rule of their own, earlier.
+    """
+    if joint_name not in (*ROCKER_JOINTS, "intake_manifold", "water_pump", "timing_cover", "flywheel", "flexplate"):
+        return not_applicable("not a joint whose holes break through")
+    if hole_opens_into is not None or positions and all(row.get("opens_into") for row in positions):
+        return passes()
+    return wanting("hole_opens_into")
+
+
+DRY = """
+joints:
+  head: {kind: bolt, thread_product: %s, hole: {opens_into: nothing, end: blind}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="warning",
+    due="assembly",
+    says="{product} is to go into a blind, dry hole.",
+    fix="Leave it out: lubricate the thread and keep the hole empty.",
+    source="factory manuals: no sealer in blind holes",
+    when={"thread_product": given},
+    points_at=("thread_product",),
+    conforming=(DRY % ("none", ""), DRY % ("threadlocker_medium", ""), """
+        joints:
+          head: {kind: bolt, thread_product: ptfe_paste, hole: {opens_into: coolant, end: through}}
+        """),
+    nonconforming=(DRY % ("silicone", "# <-"), DRY % ("ptfe_paste", "# <-")),
+    edit=("decision", "thread_product", "none"),
+)
+def dry_blind_hole_stays_unsealed(
+    thread_product: Choice, hole_opens_into: Choice = None, hole_end: Choice = None, positions: Entries = None,
+):
+    """Sealer in a blind hole seals nothing, holds the bolt up like trapped oil, and changes what its torque is worth.
+
+    Where wet and dry holes stand in one pattern, one product on all threads is accepted.
+    """
+    if hole_end != "blind" or hole_opens_into != "nothing" or positions:
+        return not_applicable("not a blind, dry hole, or holes of both kinds")
+    good = thread_product not in THREAD_SEALANTS or thread_product == "sealing_threadlocker"
+    return require(good).telling(product=_named(thread_product, True))
+
+
+PORT = """
+joints:
+  rocker_intake: {kind: bolt, tip_to_obstacle: %s, hole: {opens_into: intake_port}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="warning",
+    due="assembly",
+    says="The rocker bolt stands {stands} into the intake port.",
+    fix="Shorten it by {stands} and dress the tip, so that it ends flush with the wall.",
+    source="common practice, no source",
+    when={"tip_to_obstacle": given},
+    points_at=("tip_to_obstacle",),
+    conforming=(PORT % ("0 in", ""), PORT % ("-0.4 mm", "")),
+    nonconforming=PORT % ("-0.06 in", "# <-"),
+)
+def rocker_bolt_stays_out_of_port(
+    tip_to_obstacle: Length, joint_name: Choice, hole_opens_into: Choice = None, *, most: Length = q("0.5 mm"),
+):
+    """A bolt end in the port trips the flow, wets its wall, and carries sealant away with it."""
+    if joint_name not in ROCKER_JOINTS or hole_opens_into != "intake_port":
+        return not_applicable("not a rocker bolt into a port")
+    return at_most(Length(-tip_to_obstacle), most).telling(stands=Length(max(0.0, -tip_to_obstacle)))
+
+
+SHARE = """
+joints:
+  head:
+    kind: bolt
+    positions:
+      - {name: U1, opens_into: coolant, thread_product: ptfe_paste}
+      - {name: U2, opens_into: nothing, thread_product: %s}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="note",
+    due="assembly",
+    says="Some bolts of the {joint_name} joint turn in {products}: one torque, different tensions.",
+    fix="Put one product on all threads of the pattern, or accept that the dry ones are clamped less.",
+    source="T = K d F, Shigley Eq. 8-27; common practice, no source",
+    when={"positions": given},
+    points_at=("positions",),
+    conforming=SHARE % ("ptfe_paste", ""),
+    nonconforming=SHARE % ("none", "# <-"),
+)
+def wet_and_dry_threads_share_product(positions: Entries, joint_name: Choice, kind: Choice = None, lubricant: Choice = None):
+    """Wet holes get sealant, dry ones oil, and the wrench clicks at the same torque for both.
+
+    A stud's sealed end stands still, so its torque is not concerned.
+    """
+    if kind == "stud":
+        return not_applicable("studs are not turned in their holes")
+    written = [(row, row["thread_product"]) for row in positions if row.get("thread_product")]
+    kinds = {product for _, product in written}
+    if not written:
+        return not_applicable("no products are written by position")
+    verdict = require(len(kinds) == 1)
+    odd = next((row for row, product in written if product != written[0][1]), written[0][0])
+    names = sorted((lubricant or "nothing") if product == "none" else product for product in kinds)
+    return verdict.at(f"positions_{odd['number']}").telling(products=" and some in ".join(_named(name) for name in names))
+
+
+@rule(
+    scope="joint",
+    level="reminder",
+    due="handover",
+    says="Check the torque of the sealed {joint_name} bolts once, cold, after the first heat.",
+    fix="One at a time, on the base circle; never add threadlocker to a sealed bolt.",
+    source="common practice, no source",
+    when={"thread_product": given},
+    points_at=("thread_product",),
+    conforming="joints: {rocker_intake: {kind: shouldered_stud, thread_product: ptfe_paste, hole: {opens_into: intake_port}}}",
+)
+def sealed_bolt_is_retorqued(thread_product: Choice, joint_name: Choice, hole_opens_into: Choice = None):
+    """Sealant lubricates and creeps: the same torque gave more tension at first, and a little of it goes in the first heat."""
+    sealed = thread_product in ("ptfe_paste", "anaerobic_sealant", "silicone") and hole_opens_into not in (None, "nothing")
+    if joint_name not in ROCKER_JOINTS or not sealed:
+        return not_applicable("not a sealed rocker bolt")
+    return review()
+
+
+SUITS = """
+joints:
+  intake_manifold: {kind: bolt, count: 12}
+sealing:
+  sealed_places:
+    - {place: %s, product: %s%s}  %s
+"""
 
 
 @rule(
     scope="joint",
     level="error",
     due="assembly",
-    says="{product} does not seal a thread into {place}.",
-    fix="Use {wanted} instead.",
-    source="product data sheets' usual ranges, from memory; common practice, no source",
-    when={"hole_opens_into": ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port")},
+    says="{trouble}",
+    fix="{remedy}",
+    source="product data sheets' usual ranges, from memory; threadlocker to 149 degC: a published data sheet",
     points_at=("thread_product",),
-    conforming=tuple((HOLE % row).replace("  # <-", "") for row in (
-        ("shouldered_stud", "ptfe_paste", "intake_port"), ("bolt", "sealing_threadlocker", "oil_gallery"))),
-    nonconforming=tuple(HOLE % row for row in (
-        ("shouldered_stud", "silicone", "intake_port"), ("stud", "anti_seize", "coolant"), ("bolt", "gasket_shellac", "oil_gallery"))),
+    conforming=(*((HOLE % row).replace("  # <-", "") for row in (
+        ("rocker_intake", "shouldered_stud", "ptfe_paste", "intake_port"), ("cover", "bolt", "sealing_threadlocker", "oil_gallery"))),
+        SUITS % ("intake_front_left", "silicone", "", "")),
+    nonconforming=(*(HOLE % row for row in (
+        ("rocker_intake", "shouldered_stud", "silicone", "intake_port"), ("head", "stud", "anti_seize", "coolant"),
+        ("cover", "bolt", "gasket_shellac", "oil_gallery"))), """
+        joints:
+          exhaust_manifold: {kind: stud, thread_product: threadlocker_high, service_temperature: 450 degC}  # <-
+        """, SUITS % ("carburetor_base", "silicone", ", medium: gasoline", "# <-"), SUITS % ("intake_front_left", "silicone", ", temperature: 320 degC", "# <-")),
 )
-def sealant_suits_fluid_and_heat(thread_product: Choice, hole_opens_into: Choice):
-    """Fuel dissolves silicone, threadlocker keeps a head stud from ever being torqued again, and a lubricant seals nothing."""
-    if thread_product == "none":
-        return not_applicable("nothing is on the thread")
-    good = hole_opens_into in SUITS.get(thread_product, ())
-    wanted = " or ".join(name.replace("_", " ") for name, places in SUITS.items() if hole_opens_into in places)
-    return require(good).telling(product=thread_product.replace("_", " "), place=PLACES[hole_opens_into], wanted=wanted)
+def sealant_suits_fluid_and_heat(
+    joint_name: Choice, thread_product: Choice = None, hole_opens_into: Choice = None, service_temperature: Temperature = None,
+    sealed_places: Entries = None, joints_listed: Entries = None, fuel_oxygen_sensor: Choice = None, oxygen_sensor_safe: YesNo = None,
+):
+    """Fuel dissolves silicone, heat chars it, threadlocker keeps a head stud from ever being torqued again, a lubricant seals nothing.
+
+    Silicone that gives off vapor spoils oxygen sensors; that is a warning where one is fitted.
+    """
+    asked = False
+    if thread_product not in (None, "none"):
+        limit = HEAT_LIMIT.get(thread_product)
+        if service_temperature is not None and limit is not None:
+            asked = True
+            if service_temperature > limit:
+                return require(False).at("thread_product").telling(hot=service_temperature, bears=limit, product=_named(thread_product)).saying(
+                    "The {joint_name} joint runs at {hot}; {product} bears {bears}.", "Use anti-seize or a dry thread here, and lock it otherwise.")
+        if hole_opens_into in ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port") and joint_name not in INSIDE:
+            asked = True
+            if hole_opens_into not in THREAD_SUITS.get(thread_product, ()):
+                wanted = " or ".join(_named(name) for name, places in THREAD_SUITS.items() if hole_opens_into in places)
+                level = "warning" if thread_product == "anti_seize" and hole_opens_into in ("crankcase", "lifter_valley") else "error"
+                return require(False, level).at("thread_product").telling(
+                    trouble=f"{_named(thread_product, True)} does not seal a thread into {PLACES[hole_opens_into]}.", remedy=f"Use {wanted} instead.")
+    for row in places_of(joint_name, sealed_places or (), joints_listed or ()):
+        product, place = row.get("product"), _plain(row.get("place") or "a place")
+        if product in (None, "none"):
+            continue
+        asked, line, medium = True, f"sealed_places_{row['number']}", medium_of(row)
+        if product in FACE_SUITS and medium not in FACE_SUITS[product]:
+            wanted = " or ".join(_named(name) for name, fluids in FACE_SUITS.items() if medium in fluids and name in ("silicone", "anaerobic_flange", "gasket_only"))
+            return require(False).at(line).telling(trouble=f"{_named(product, True)} at {place} does not stand {medium}.", remedy=f"Use {wanted} there.")
+        limit, hot = HEAT_LIMIT.get(product), row.get("temperature")
+        if limit is not None and hot is not None and hot > limit:
+            return require(False).at(line).telling(hot=hot, bears=limit, product=_named(product), at_place=place[0].upper() + place[1:]).saying(
+                "{at_place} gets {hot} hot; {product} bears {bears}.", "Use a metal or graphite gasket there, without {product}.")
+        if product == "silicone" and fuel_oxygen_sensor not in (None, "none") and oxygen_sensor_safe is False:
+            return require(False, "warning").at(line).telling(
+                trouble=f"The silicone at {place} is not safe for oxygen sensors, and one is fitted.", remedy="Use the low-vapor kind.")
+    return passes() if asked else not_applicable("no product to judge")
+
+
+def _plain(name):
+    return name.replace("_", " ")
