@@ -17,7 +17,7 @@ FOLDER = Path(__file__).parent / "specs" / "valvetrain"
 BUILDS = sorted(FOLDER.glob("*.yaml"))
 SOUND = [path for path in BUILDS if not path.stem.endswith(("flawed", "over_the_limit"))]
 FILES = ("pushrod_", "rocker_", "spring_", "valve_guides", "valve_locks", "valve_materials", "valve_seals", "valve_seats", "valve_tips",
-         "retainers", "seat_inserts")
+         "retainers", "seat_inserts", "stem_sizes")
 RULES = {rule.id: rule for rule in road.rules() if rule.area == "valvetrain" and Path(rule.file).name.startswith(FILES)}
 
 

@@ -5,6 +5,8 @@ Loads are at the valve and of the whole set. Several rules read these rows; a sh
 
 from ..quantities import q
 
+SPRING_CAUTION = "A valve spring under load can fly out: use a locked tool and eye protection, and follow its maker."
+
 RACING = ("road_race", "oval_race", "drag_race")
 LONG_RUNNING = ("road_race", "oval_race", "marine", "towing")  # full load for minutes or hours on end
 

@@ -1,9 +1,7 @@
 """How much of its travel a spring uses: coil bind, rated lift, and springs that are far too long for the job."""
 
 from buildlint.rulebook import *
-from buildlint.tables.spring_loads import RACING
-
-SPRING_CAUTION = "A valve spring under load can fly out: use a locked tool and eye protection, and follow its maker."
+from buildlint.tables.spring_loads import RACING, SPRING_CAUTION
 
 BIND = """
 rockers: {ratio: 1.7}
