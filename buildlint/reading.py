@@ -40,6 +40,9 @@ SIDES = ("intake", "exhaust")
 BEARINGS = ("main", "rod", "cam")
 RINGS = ("top", "second", "oil")
 
+# Steps of work or lines of an order that one engine can have; each is held against all the others.
+MOST_ENTRIES = 1000
+
 
 class Spec:
     """A spec as the judge sees it: the scopes, and every written value in the order of the document."""
@@ -142,7 +145,11 @@ class _Reader:
                 inner = self.instance(key.scope, name, scope, here, entry.key.place)
                 self.heading(entry.node, known, inner, here, entry.chosen or chosen)
         elif isinstance(node, Sequence):
-            for number, item in enumerate(node.items):
+            if len(node.items) > MOST_ENTRIES:
+                self.spec.problems.append(Problem(
+                    "value-has-its-shape", f"{key.title.lower()}: {len(node.items)} entries, of which the first {MOST_ENTRIES} are read",
+                    node.place, "Write one entry for each step of the work or line of the order.", "error", pointer))
+            for number, item in enumerate(node.items[:MOST_ENTRIES]):
                 here = f"{pointer}/{number}"
                 if here in self.broken or not isinstance(item, Mapping):
                     continue

@@ -175,3 +175,10 @@ def test_a_row_of_a_list_of_mappings_is_a_word_with_a_line_of_its_own():
     ("valve stem seals", "stem_seal"), ("timing cover seal", "front_seal"), ("camshaft", "camshaft"), ("coil of wire", "coil_of_wire")])
 def test_what_builders_call_an_item_leads_to_the_item(said, item):
     assert item_called(said) == item
+
+
+def test_a_list_of_work_beyond_belief_is_cut_off_and_said_so():
+    spec = spec_of("assembly:\n  steps:\n" + "".join(f"    - {{step: s{number}, after: [s{number - 1}]}}\n" for number in range(1200)))
+    assert len(spec.steps) == 1000
+    problem, = spec.problems
+    assert problem.check == "value-has-its-shape" and "1200 entries, of which the first 1000 are read" in problem.message

@@ -5,6 +5,7 @@ leaves out or turns round follows from what is known of it (``steps_for``). Whet
 Source of the whole table: common practice, no source.
 """
 
+from functools import lru_cache
 from typing import NamedTuple
 
 
@@ -124,11 +125,12 @@ HIDDEN_BY = {
     "hidden-plugs-are-checked-first": "front_cover",
     "threads-are-chased-gently": "head_on",
     "washers-are-counted-in": "covers",
-    "drain-backs-are-open": "head_on",
+    "drain-backs-are-open": "covers",
     "lock-halves-keep-a-gap": "covers",
 }
 
 
+@lru_cache(maxsize=64)
 def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_holes=None, duty=None, stored=False):
     """The table as it stands for one engine: {step: Step}, in the order written above.
 
@@ -206,7 +208,14 @@ def slips(listed, table, own=None, reasons=()):
     of them, else at the one that comes too early. ``reasons`` are the steps that say why they stand where they do:
     they are excused from the standard order, not from ``own``, what the spec itself asks for.
     """
-    first = {}
+    own = tuple((step, tuple(before)) for step, before in (own or {}).items() if before)
+    return _slips(tuple(listed), tuple(table.items()), own, frozenset(reasons))
+
+
+@lru_cache(maxsize=64)
+def _slips(listed, table, own, reasons):
+    """The answer for a whole list, which every step of it asks for."""
+    table, own, first = dict(table), dict(own), {}
     for position, step in enumerate(listed):
         first.setdefault(step, position)
     broken = set()
@@ -214,7 +223,7 @@ def slips(listed, table, own=None, reasons=()):
         for before in needed_before(step, table, first, own):
             if first[before] < first[step] or step in circle_through(before, table, own):
                 continue
-            asked_for = before in ((own or {}).get(step) or ())
+            asked_for = before in own.get(step, ())
             if not asked_for and (step in reasons or before in reasons):
                 continue
             if any(behind == before and first.get(other, len(listed)) < first[before] for other, behind in JUDGED_ELSEWHERE
@@ -222,11 +231,15 @@ def slips(listed, table, own=None, reasons=()):
                 continue
             broken.add((before, step))
     found = {}
+    if len(broken) > 200:  # no list of work, but each is told all the same
+        for step in {step for _, step in broken}:
+            found[step] = (tuple(sorted((before for before, other in broken if other == step), key=first.get)), ())
+        return found
     while broken:
         def weight(step):
             return (sum(step in pair for pair in broken), any(step == pair[1] for pair in broken), -first[step])
 
-        worst = max(first, key=weight)
+        worst = max({step for pair in broken for step in pair}, key=weight)
         early = tuple(before for before, step in sorted(broken, key=lambda pair: first[pair[0]]) if step == worst)
         late = tuple(step for before, step in sorted(broken, key=lambda pair: first[pair[1]]) if before == worst)
         found[worst] = (early, late)
@@ -236,19 +249,39 @@ def slips(listed, table, own=None, reasons=()):
 
 def circle_through(name, table, own=None):
     """The steps of a circle that runs through ``name``, beginning and ending with it; () if there is none."""
-    trail, seen = [], set()
-
-    def walk(step):
+    own = tuple((step, tuple(before)) for step, before in (own or {}).items() if before)
+    if name not in _knotted(tuple(table.items()), own):
+        return ()
+    own = dict(own)
+    came_from, open_steps = {}, [name]
+    while open_steps:
+        step = open_steps.pop()
         for before in _all_before(step, table, own):
             if before == name:
-                return True
-            if before in seen:
-                continue
-            seen.add(before)
-            trail.append(before)
-            if walk(before):
-                return True
-            trail.pop()
-        return False
+                trail = [step]
+                while trail[-1] != name:
+                    trail.append(came_from[trail[-1]])
+                return (*trail[::-1], name)
+            if before not in came_from:
+                came_from[before] = step
+                open_steps.append(before)
+    return ()
 
-    return (name, *trail, name) if walk(name) else ()
+
+@lru_cache(maxsize=64)
+def _knotted(table, own):
+    """The steps that are left when those that wait for nothing open are taken away again and again: circles, and what hangs on them."""
+    table, own = dict(table), dict(own)
+    waits_for = {step: set(_all_before(step, table, own)) for step in {*table, *own}}
+    followers = {}
+    for step, before in waits_for.items():
+        for name in before:
+            followers.setdefault(name, []).append(step)
+    free = [step for step in {*waits_for, *followers} if not waits_for.get(step)]
+    while free:
+        done = free.pop()
+        for step in followers.get(done, ()):
+            waits_for[step].discard(done)
+            if not waits_for[step]:
+                free.append(step)
+    return frozenset(step for step, before in waits_for.items() if before)

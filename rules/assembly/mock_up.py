@@ -74,8 +74,8 @@ order:
     scope="item",
     level="error",
     due="mock_up",
-    says="{what} of the mock-up {verb} to stay in the engine, though {pronoun} fitted only once.",
-    fix="Keep {what} for measuring only, mark it so, and fit new parts at the end.",
+    says="Of the mock-up these would stay in the engine, though they are fitted only once: {what}.",
+    fix="Keep them for measuring only, marked so, and fit new parts at the end.",
     source="common practice, no source; makers' manuals for bolts drawn into yield",
     when={"assembly_mock_up_parts": given},
     points_at=("item",),
@@ -101,8 +101,7 @@ def one_use_parts_skip_mock_up(
         here += [text for text in staying if item_called(text) not in (ordered_pieces or ()) and item_called(text) != item]
     if not here:
         return passes()
-    many = len(here) > 1 or here[0].endswith("s")
-    return require(False).telling(what=", ".join(here), verb="are" if many else "is", pronoun="they are" if many else "it is")
+    return require(False).telling(what=", ".join(here))
 
 
 TEMPORARY = """

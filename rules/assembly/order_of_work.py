@@ -156,7 +156,7 @@ USUAL_STEPS = tuple(name for name, step in STEPS.items() if step.standard)
             - {step: front_cover, by: RM, on: 2026-05-12}
             - {step: damper}
         """),
-    nonconforming=(WITHOUT_PRIMING, UNSIGNED),
+    nonconforming=(UNSIGNED, WITHOUT_PRIMING),
 )
 def standard_steps_are_present(
     step: Choice, position: Count, steps_listed: List, steps_done: Entries, step_prerequisites: Entries, step_reasons: Entries,
@@ -188,7 +188,7 @@ def standard_steps_are_present(
     if not unsigned:
         return passes()
     return require(False).at("on").saying("{what}", "{how}").telling(
-        what=f"{_said(step).capitalize()} is signed, but what it builds on is not: {_listing(unsigned)}.",
+        what=f"The step {_said(step)} is signed, but what it builds on is not: {_listing(unsigned)}.",
         how="Write by and on once it is certain that it was done; where nobody remembers, look again.")
 
 

@@ -109,12 +109,12 @@ def measurement_dates_are_possible(
     for name in before:
         if name in earlier_steps and steps_done.get(name) is not None and steps_done[name] > on and not {step, name} & set(step_reasons):
             return require(False).saying("{what}", "{how}").telling(
-                what=f"{said.capitalize()} is signed for {on}, and {name.replace('_', ' ')}, which comes before it, for {steps_done[name]}.",
+                what=f"The step {said} is signed for {on}, and {name.replace('_', ' ')}, which comes before it, for {steps_done[name]}.",
                 how="Mend the date that is wrong; if neither is, look again at what was done over the top of it.")
     for row in order_lines or ():
         if row.get("needed_for") == step and row.get("arrived_on") is not None and row["arrived_on"] > on:
             return require(False).saying("{what}", "{how}").telling(
-                what=f"{said.capitalize()} is signed for {on}, and its {row['item'].replace('_', ' ')} came on {row['arrived_on']}.",
+                what=f"The step {said} is signed for {on}, and its {row['item'].replace('_', ' ')} came on {row['arrived_on']}.",
                 how="Mend the date that is wrong, or write which part was fitted instead.")
     for row in measurements or ():
         if row["word"] not in SHUT_IN_BY.get(step, ()):
@@ -122,7 +122,7 @@ def measurement_dates_are_possible(
         word = row["word"].replace("_", " ")
         if not row["measured"]:
             return require(False).saying("{what}", "{how}").telling(
-                what=f"{said.capitalize()} is signed for {on}, and {word}, which it shuts in, was planned but never measured.",
+                what=f"The step {said} is signed for {on}, and {word}, which it shuts in, was planned but never measured.",
                 how="Measure it while that still costs only a little work, or write the number if it was taken.")
         if row["on"] is not None and row["on"] > on:
             return require(False).saying("{what}", "{how}").telling(
