@@ -72,7 +72,7 @@ build:
   duty: {duty}
   induction: {induction}
   fuel: pump_gasoline
-  # transmission: manual             # or automatic, direct_drive
+  transmission: manual               # or automatic, direct_drive
   idle_speed: 800 rpm                # warm, out of gear
   window_low: 1800 rpm               # from where it is meant to pull
   peak_torque: {torque} lbf-ft            # wanted, at the flywheel

@@ -21,7 +21,7 @@ class Bench:
     told with its numbers."""
 
     def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset(), detail=True):
-        self.compared, self.detail, self.missing = compared, detail, {}
+        self.compared, self.detail, self.missing, self.headings = compared, detail, {}, {}
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances, self.written = spec.build, spec.instances, spec.written
         self.system, self.signed = spec.system, spec.signed
@@ -30,10 +30,13 @@ class Bench:
 
     def begun(self, heading):
         """Whether anything is written under a heading such as "sealing" or "joints.head"."""
-        node = self.spec.tree
-        for key in heading.split("."):
-            node = node.get(key) if isinstance(node, Mapping) else None
-        return isinstance(node, (Mapping, Sequence)) and bool(node.entries if isinstance(node, Mapping) else node.items)
+        if heading not in self.headings:
+            node = self.spec.tree
+            for key in heading.split("."):
+                node = node.get(key) if isinstance(node, Mapping) else None
+            self.headings[heading] = isinstance(node, (Mapping, Sequence)) and bool(
+                node.entries if isinstance(node, Mapping) else node.items)
+        return self.headings[heading]
 
     def place_of_path(self, path):
         """Place and pointer of the deepest part of a dotted path that stands in the spec."""
@@ -376,34 +379,15 @@ def missing_for(scope, word, bench):
     """
     known = bench.missing.get((id(scope), word))
     if known is None:
+        bench.missing[id(scope), word] = (word,)
         known = bench.missing[id(scope), word] = _missing(scope, word, bench) or (word,)
     return known
 
 
 def _missing(scope, word, bench):
-    chain, current = [], scope.base
-    while current is not None:
-        chain.append(current)
-        current = current.parent
-    for outer in reversed(chain):
-        definition = bench.vocabulary.words.get((outer.kind, word))
-        if definition is not None:
-            return (path_in(definition.path, scope),)
-    best = None
-    for formula in bench.ways.get(word, ()):
-        lacks = []
-        for name in formula.inputs:
-            if name not in formula.optional and scope.value(name) is None:
-                paths = _missing(scope, name, bench)
-                if not paths:
-                    break
-                lacks += paths
-        else:
-            lacks = tuple(dict.fromkeys(lacks))
-            if lacks and (best is None or len(lacks) < len(best)):
-                best = lacks
-    if best:
-        return best
+    ways = [*_own_key(scope, word, bench), *_ways_missing(scope, word, bench)]
+    if ways:
+        return min(ways, key=lambda paths: (sum(bench.begun(heading_of(path)) for path in paths), len(paths)))
     parts = split_ending(word)
     if parts is not None:
         return _missing(scope, parts[0], bench)
@@ -412,6 +396,34 @@ def _missing(scope, word, bench):
         return _missing(child, inner, bench)
     joint, beyond, _ = word.partition("_joint_")
     return (f"joints.{joint}",) if beyond and joint in bench.vocabulary.tree.children["joints"].children else ()
+
+
+def _own_key(scope, word, bench):
+    """The path of the word itself, where the schema has it in this scope or an outer one."""
+    chain, current = [], scope.base
+    while current is not None:
+        chain.append(current)
+        current = current.parent
+    for outer in reversed(chain):
+        definition = bench.vocabulary.words.get((outer.kind, word))
+        if definition is not None:
+            return [(path_in(definition.path, scope),)]
+    return []
+
+
+def _ways_missing(scope, word, bench):
+    """For each formula that could give the word, the paths it lacks."""
+    for formula in bench.ways.get(word, ()):
+        lacks = {}
+        for name in formula.inputs:
+            if name not in formula.optional and scope.value(name) is None:
+                paths = missing_for(scope, name, bench)
+                if paths == (name,):
+                    break
+                lacks.update(dict.fromkeys(paths))
+        else:
+            if lacks:
+                yield tuple(lacks)
 
 
 def path_in(path, scope):
