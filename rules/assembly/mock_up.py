@@ -13,7 +13,7 @@ assembly: {clearances_checked_on: [%s]}  %s
     scope="build",
     level="note",
     due="mock_up",
-    says="The gaps of valve and piston were measured on {assembly_clearances_checked_on} only{missed}.",
+    says="The gaps of valve and piston were measured on cylinder {assembly_clearances_checked_on} only{missed}.",
     fix="Measure one cylinder at each end of each bank; decks, gaskets and heads differ from bank to bank.",
     source="common practice, no source",
     when={"assembly_clearances_checked_on": given},
