@@ -348,8 +348,8 @@ def test_bobweight_of_a_v8():
     rotating = balance.rotating_mass(0.412, 0.042)
     assert (reciprocating, rotating) == pytest.approx((0.758, 0.454))
     half = balance.balance_fraction("v", 8, math.radians(90))
-    assert balance.balance_bobweight(rotating, reciprocating, half, 2, 0.004) == pytest.approx(1.670)
-    assert balance.balance_bobweight(balance.rotating_mass(0.6215, 0.045), 0.0, half, 2) == pytest.approx(1.333)  # printed, rotating only
+    assert balance.balance_bobweight(rotating, reciprocating, half, 2, 0.038, 0.004) == pytest.approx(1.670)
+    assert balance.balance_bobweight(balance.rotating_mass(0.6215, 0.045), 0.0, half, 2, 0.0) == pytest.approx(1.333)  # printed, rotating only
 
 
 def test_the_fraction_is_known_only_where_it_is():

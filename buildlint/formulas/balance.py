@@ -53,10 +53,11 @@ def balance_fraction(layout: Choice, cylinders: Count, bank_angle: Angle = None)
 
 
 def balance_bobweight(rotating_mass: Mass, reciprocating_mass: Mass, balance_fraction: Fraction, crank_rods_per_pin: Count,
-                      balance_oil_allowance: Mass = None) -> Mass:
+                      rings_mass: Mass, balance_oil_allowance: Mass = None) -> Mass:
     """Weight hung on each pin for balancing: for every rod on it the rotating mass and a part of the reciprocating, and oil.
 
-    kg. Source: definition; common practice.
+    Only where the rings were weighed too: they are part of the reciprocating mass, and without them no card is met. kg.
+    Source: definition; common practice.
     """
     bobweight = crank_rods_per_pin * (rotating_mass + balance_fraction * reciprocating_mass)
     return bobweight if balance_oil_allowance is None else bobweight + balance_oil_allowance

@@ -102,22 +102,22 @@ def piston_rock(piston_wall_clearance: Length, block_bore: Length, piston_skirt_
     return piston_wall_clearance * block_bore / (2 * piston_skirt_length)
 
 
-def oil_ring_bore_margin(block_bore_length: Length, crank_stroke: Length, piston_below_deck: Length,
+def oil_ring_bore_margin(block_bore_length: Length, crank_stroke: Length, piston_below_deck_largest: Length,
                          oil_ring_crown_to_groove_bottom: Length) -> Length:
     """Bore left below the oil ring at bottom: bore length less stroke, deck clearance and depth of the ring.
 
     m. Source: geometry.
     """
-    return block_bore_length - (crank_stroke + piston_below_deck + oil_ring_crown_to_groove_bottom)
+    return block_bore_length - (crank_stroke + piston_below_deck_largest + oil_ring_crown_to_groove_bottom)
 
 
-def skirt_out_of_bore(block_bore_length: Length, crank_stroke: Length, piston_below_deck: Length,
+def skirt_out_of_bore(block_bore_length: Length, crank_stroke: Length, piston_below_deck_largest: Length,
                       piston_crown_to_skirt_end: Length) -> Length:
     """How far the skirt hangs out of the bore at bottom; negative where it ends inside.
 
     m. Source: geometry.
     """
-    return crank_stroke + piston_below_deck + piston_crown_to_skirt_end - block_bore_length
+    return crank_stroke + piston_below_deck_largest + piston_crown_to_skirt_end - block_bore_length
 
 
 # -- pins -------------------------------------------------------------------------------------------------

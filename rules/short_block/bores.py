@@ -90,8 +90,8 @@ def bores_are_honed_with_plate(
 
 # ring face: (least, most) Ra of the bore; the race row for faces that are lapped in by the maker. Common practice, no source.
 FINISH_ROWS = {
-    "plain": (q("0.50 um"), q("0.90 um")), "chrome": (q("0.50 um"), q("0.90 um")), "plasma_moly": (q("0.35 um"), q("0.55 um")),
-    "nitride": (q("0.20 um"), q("0.35 um")), "pvd": (q("0.20 um"), q("0.35 um")), "moly_race": (q("0.20 um"), q("0.45 um")),
+    "plain": (q("20 uin"), q("35 uin")), "chrome": (q("20 uin"), q("35 uin")), "plasma_moly": (q("14 uin"), q("22 uin")),
+    "nitride": (q("8 uin"), q("14 uin")), "pvd": (q("8 uin"), q("14 uin")), "moly_race": (q("8 uin"), q("18 uin")),
 }
 # ring face: (coarsest, finest) last grit. 220 for iron and chrome, 280 for moly, 320 to 400 racing seen in several articles.
 GRIT_ROWS = {"plain": (150, 280), "chrome": (150, 280), "plasma_moly": (220, 400), "nitride": (280, 800), "pvd": (280, 800),

@@ -196,7 +196,7 @@ fuel_system: {injection: %s}
     fix="Move leads or coils, injectors, header pairing, and the cylinder used for timing and leak-down together; write spark_order, and "
         "injector_order with sequential injection.",
     source="common practice, no source",
-    when={"camshaft_ordered_as": ("swap",)},
+    when={"camshaft_ordered_as": given},
     points_at=("camshaft_ordered_as",),
     conforming=WIRING % ("", "batch", "ignition: {spark_order: [1, 8, 7, 3, 6, 5, 4, 2]}"),
     nonconforming=(WIRING % ("# <-", "batch", ""), WIRING % ("# <-", "sequential", "ignition: {spark_order: [1, 8, 7, 3, 6, 5, 4, 2]}")),
@@ -209,6 +209,8 @@ def swapped_order_updates_wiring(
 
     Asked once the engine is being assembled; before, the missing lists are only open.
     """
+    if camshaft_ordered_as != "swap":
+        return not_applicable("ground for the base order")
     missing = ["spark_order"] if spark_order is None else []
     missing += ["fuel_injector_order"] if fuel_injection == "sequential" and fuel_injector_order is None else []
     if not missing:

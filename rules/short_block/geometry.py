@@ -54,6 +54,7 @@ pistons: {compression_height: 1.125 in, below_deck: %s}  %s
          "height leave {piston_below_deck_computed}.",
     fix="Measure at top over the pin; correct the dimension that is off. A positive value is below the deck.",
     source="geometry; limits common practice, no source",
+    when={"piston_below_deck_written": given},
     compares=("piston_below_deck",),
     points_at=("piston_below_deck_written",),
     conforming=(DECK % ("0.025 in", ""), DECK % ("0.026 in", "")),
@@ -156,23 +157,27 @@ WIDE = QUENCH.replace("head_gasket: {compressed_thickness: 0.039 in}", "head_gas
     scope="cylinder",
     level="note",
     due="ordering",
-    says="The quench gap is {value}; above {limit} the pads no longer stir the charge.",
+    says="The quench gap is up to {value}; above {limit} the pads no longer stir the charge.",
     fix="A deck cut or a thinner gasket of {to_take_out} brings it back; the ratio rises with it.",
     source="common practice, no source",
     when={"head_quench_pad": ("fitted",)},
     points_at=("head_gasket_compressed_thickness", "piston_below_deck"),
-    conforming=WIDE % ("steel", "0.005 in", "0.041 in", ""),
+    conforming=(WIDE % ("steel", "0.005 in", "0.041 in", ""), WIDE % ("aluminum", "0.015 in", "0.051 in", "")),
     nonconforming=WIDE % ("steel", "0.025 in", "0.039 in", "# <-"),
 )
-def quench_gap_is_close(quench_gap: Length, *, note_above: Length = q("1.52 mm"), pointless_above: Length = q("2.54 mm")):
+def quench_gap_is_close(
+    quench_gap_largest: Length, rod_material: Choice = None, *, note_above: Length = q("1.52 mm"),
+    aluminum_note_above: Length = q("1.90 mm"), pointless_above: Length = q("2.54 mm"),
+):
     """A close gap squeezes the end gas into the chamber and cools it; a wide one keeps knock's last corner.
 
-    Never harm by itself: factory stacks sit at 0.060 to 0.065 in. Above 0.100 in there is no quench to speak of
-    and nothing to say.
+    Never harm by itself: factory stacks sit at 0.060 to 0.065 in. Aluminum rods need more to begin with. Above 0.100 in
+    there is no quench to speak of and nothing to say.
     """
-    if quench_gap > pointless_above:
+    if quench_gap_largest > pointless_above:
         return not_applicable("too wide to be a quench gap")
-    return at_most(quench_gap, note_above).telling(to_take_out=Length(quench_gap - note_above))
+    limit = aluminum_note_above if rod_material == "aluminum" else note_above
+    return at_most(quench_gap_largest, limit).telling(to_take_out=Length(quench_gap_largest - limit))
 
 
 SPEED = """

@@ -194,15 +194,17 @@ bearings:
                    OVERLAP % ("forged_5140", "4.400 in", "# <-")),
 )
 def crank_journals_overlap(
-    crank_journal_overlap: Length, crank_material: Choice, *,
+    crank_journal_overlap: Length, crank_material: Choice, crank_stroke: Length = None, crank_original_stroke: Length = None, *,
     cast_note: Length = q("10.2 mm"), cast_warning: Length = q("6.4 mm"), forged_note: Length = q("5.1 mm"),
     forged_warning: Length = q("2.5 mm"),
 ):
     """Where main and pin overlap, metal runs straight from one to the other; without overlap all goes through the web.
 
     A longer stroke on small journals takes it away. Cast cranks need more of it than forged ones; a billet crank with
-    large fillets is run without.
+    large fillets is run without. A crank of the engine's original stroke is as its maker drew it and is not asked about.
     """
+    if crank_original_stroke is not None and crank_stroke is not None and crank_stroke <= crank_original_stroke * 1.001:
+        return not_applicable("the stroke is the engine's own")
     cast = crank_material in ("cast_iron", "nodular_iron")
     verdict = at_least(Length(crank_journal_overlap), warning=cast_warning if cast else forged_warning,
                        note=cast_note if cast else forged_note)

@@ -280,8 +280,10 @@ oiling: {cooler: %s}  %s
     conforming=(COOLER % ("2 h", "fitted", ""), COOLER % ("10 s", "none", "")),
     nonconforming=COOLER % ("2 h", "none", "# <-"),
 )
-def oil_cooler_serves_long_runs(full_load_time: Time, oil_cooler: Choice, *, longest: Time = q("20 min")):
+def oil_cooler_serves_long_runs(full_load_time: Time, oil_cooler: Choice = None, *, longest: Time = q("20 min")):
     """A pan cools enough for a pass or a lap or two; after twenty minutes the oil is as hot as it will ever get."""
     if oil_cooler == "fitted":
         return passes()
+    if oil_cooler is None and full_load_time > longest:
+        return lacking("oil_cooler")
     return at_most(full_load_time, longest).at("oil_cooler")

@@ -62,7 +62,7 @@ driveline:
     says="The clutch pushes the thrust bearing with {value}; {limit} is the line{kind}.",
     fix="A clutch that releases at {load_to_stay_under} or less, a release bearing with free play, and thrust faces with grooves that are fed.",
     source="common practice, no source, and uncertain",
-    when={"transmission": ("manual",), "clutch_release_load": given},
+    when={"transmission": ("manual",), "clutch_release_load": given, "crank_thrust_outside_diameter": given},
     points_at=("clutch_release_load",),
     conforming=(CLUTCH % ("1500 N", "free_play", ""), CLUTCH % ("700 N", "constant_contact", "")),
     nonconforming=(CLUTCH % ("3200 N", "free_play", "# <-"), CLUTCH % ("2000 N", "constant_contact", "# <-"), CLUTCH % ("2000 N", "free_play", "# <-")),
