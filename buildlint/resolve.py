@@ -224,7 +224,10 @@ class Scope:
                 inputs.append(value)
             if len(inputs) < len(formula.inputs):
                 continue
-            data = formula.function(*[None if value is None else value.data for value in inputs])
+            try:
+                data = formula.function(*[None if value is None else value.data for value in inputs])
+            except (ZeroDivisionError, OverflowError):  # a zero or a huge figure lies outside every formula's validity
+                continue
             if data is None or data != data:
                 continue
             known = tuple(value for value in inputs if value is not None)

@@ -127,6 +127,8 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     spec, problems, inputs = prepare(path, name, data, shop.units, known)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
+    if stage is not None:
+        spec.judge_at(stage)
     bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words(), detail)
     findings, crashed = judge.judge(asked, bench)
     findings += judge.overdue(findings, bench)

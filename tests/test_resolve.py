@@ -151,3 +151,12 @@ def test_a_rule_asked_for_one_cylinder_sees_the_smallest_and_each_of_all():
     assert second.value("piston_below_deck_smallest").data == pytest.approx(0.010 * 0.0254)
     assert second.value("rod_length_largest").text == "6.000 in"
     assert second.value("piston_below_deck_each").data == pytest.approx([0.010 * 0.0254, 0.013 * 0.0254])
+
+
+def test_a_zero_where_a_formula_divides_gives_no_answer_and_breaks_nothing():
+    spec = spec_of("""
+        block: {bore: 4.030 in, deck_height: 9.020 in}
+        crank: {stroke: 0 in}
+        rods: {length: 6.000 in}
+        """)
+    assert spec.build.value("rod_ratio") is None

@@ -6,6 +6,7 @@ moves a valve in an engine stands in ``valve_motion``.
 
 from ..dimensions import Angle, Choice, Length, Pressure, Ratio, Table, Force
 from ..mechanics import hertz, lobe
+from ..mechanics.lobe import positive
 from ..numeric import PI
 from ..tables.camshafts import (
     CORE_MODULUS,
@@ -185,7 +186,7 @@ def lobe_fullness__of_flank(lobe_lift: Length, lobe_duration_at_050: Angle, lobe
 
     Source: mechanics.lobe; an estimate of the real flank.
     """
-    return lobe.exponent_of(lobe_duration_at_050, lobe_duration_at_200, HEIGHT_050 / lobe_lift, HEIGHT_200 / lobe_lift) - 2
+    return lobe.exponent_of(lobe_duration_at_050, lobe_duration_at_200, HEIGHT_050 / positive(lobe_lift), HEIGHT_200 / positive(lobe_lift)) - 2
 
 
 def lobe_fullness__of_ramp(lobe_lift: Length, lobe_advertised_duration: Angle, lobe_advertised_check_height: Length,
@@ -194,8 +195,8 @@ def lobe_fullness__of_ramp(lobe_lift: Length, lobe_advertised_duration: Angle, l
 
     Source: mechanics.lobe; an estimate of the real flank, and a gentler one.
     """
-    return lobe.exponent_of(lobe_advertised_duration, lobe_duration_at_050, lobe_advertised_check_height / lobe_lift,
-                            HEIGHT_050 / lobe_lift) - 2
+    return lobe.exponent_of(lobe_advertised_duration, lobe_duration_at_050, lobe_advertised_check_height / positive(lobe_lift),
+                            HEIGHT_050 / positive(lobe_lift)) - 2
 
 
 def lobe_exponent(lobe_fullness: Ratio) -> Ratio:
@@ -211,7 +212,7 @@ def lobe_half_width(lobe_fullness: Ratio, lobe_lift: Length, lobe_duration_at_05
 
     rad. Source: mechanics.lobe.
     """
-    return lobe_duration_at_050 / (4 * lobe.share_at(HEIGHT_050 / lobe_lift, lobe_fullness + 2))
+    return lobe_duration_at_050 / (4 * lobe.share_at(HEIGHT_050 / positive(lobe_lift), lobe_fullness + 2))
 
 
 # -- what the shape asks of the follower ---------------------------------------------------------------------
@@ -230,7 +231,7 @@ def lobe_velocity_peak(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness:
 
     m per rad. Source: mechanics.lobe.
     """
-    return lobe_lift / lobe_half_width * lobe.steepest_of_flank(lobe_fullness + 2)
+    return lobe_lift / positive(lobe_half_width) * lobe.steepest_of_flank(lobe_fullness + 2)
 
 
 def lobe_acceleration_nose__of_table(lobe_table: Table) -> Length:
@@ -246,7 +247,7 @@ def lobe_acceleration_nose(lobe_lift: Length, lobe_half_width: Angle, lobe_fulln
 
     m per rad2. Source: mechanics.lobe.
     """
-    return lobe_lift / lobe_half_width**2 * lobe.nose_curvature(lobe_fullness + 2)
+    return lobe_lift / positive(lobe_half_width) ** 2 * lobe.nose_curvature(lobe_fullness + 2)
 
 
 def lobe_area__of_table(lobe_table: Table) -> Length:
@@ -273,12 +274,12 @@ def lobe_nose_radius(camshaft_base_circle_diameter: Length, lobe_lift: Length, l
     (r + s)^2 / (r + s - s'') with r = base radius + wheel radius, less the wheel's radius. m.
     Source: Rothbart, Cam Design Handbook; Norton, Cam Design and Manufacturing Handbook, from memory.
     """
-    top = camshaft_base_circle_diameter / 2 + lobe_lift
+    top = positive(camshaft_base_circle_diameter / 2 + lobe_lift)
     if lifter_kind in FLATS:
         return top + lobe_acceleration_nose
     if lifter_kind not in ROLLERS or lifter_foot_diameter is None:
         return None
-    wheel = lifter_foot_diameter / 2
+    wheel = positive(lifter_foot_diameter) / 2
     return (top + wheel) ** 2 / (top + wheel - lobe_acceleration_nose) - wheel
 
 
@@ -302,14 +303,15 @@ def lobe_contact_pressure(pushrod_static_load: Force, lobe_nose_radius: Length, 
     if camshaft_core not in CORE_MODULUS:
         return None
     modulus = hertz.contact_modulus(CORE_MODULUS[camshaft_core], CORE_POISSON[camshaft_core], FOLLOWER_MODULUS, FOLLOWER_POISSON)
+    load, nose = positive(pushrod_static_load), positive(lobe_nose_radius)
     if lifter_kind in ROLLERS:
         if lifter_foot_diameter is None or camshaft_lobe_width is None:
             return None
-        radius = hertz.combined_radius(lobe_nose_radius, lifter_foot_diameter / 2)
-        return hertz.line_pressure(pushrod_static_load, modulus, camshaft_lobe_width, radius)
+        radius = hertz.combined_radius(nose, positive(lifter_foot_diameter) / 2)
+        return hertz.line_pressure(load, modulus, positive(camshaft_lobe_width), radius)
     if lifter_foot == "flat":
         if camshaft_lobe_width is None:
             return None
-        return hertz.line_pressure(pushrod_static_load, modulus, camshaft_lobe_width, lobe_nose_radius)
+        return hertz.line_pressure(load, modulus, positive(camshaft_lobe_width), nose)
     crown = USUAL_CROWN_RADIUS if lifter_foot_crown_radius is None else lifter_foot_crown_radius
-    return hertz.ellipse_pressure(pushrod_static_load, modulus, lobe_nose_radius, crown)
+    return hertz.ellipse_pressure(load, modulus, nose, positive(crown))

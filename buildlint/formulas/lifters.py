@@ -2,6 +2,7 @@
 
 from ..dimensions import Choice, Length, Ratio, Thread
 from ..mechanics.expansion import growth
+from ..mechanics.lobe import positive
 from ..numeric import least
 from ..tables.camshafts import CASTING_RISE, EXHAUST_VALVE_RISE, INTAKE_VALVE_RISE, LASH_GROWTH, PUSHROD_RISE
 from ..tables.materials import CASTING_METAL
@@ -24,7 +25,7 @@ def lifter_travel_per_turn(rocker_adjuster_thread: Thread, rocker_adjustment: Ch
     if rocker_adjustment == "pushrod_end":
         return rocker_adjuster_thread.pitch
     if rocker_adjustment == "stud_nut":
-        return rocker_adjuster_thread.pitch * (1 + 1 / rocker_ratio)
+        return rocker_adjuster_thread.pitch * (1 + 1 / positive(rocker_ratio))
     return None
 
 
@@ -69,7 +70,7 @@ def lifter_preload_hot(lifter_preload: Length, lash_growth: Length, rocker_ratio
 
     m. Source: kinematics of the rocker; growth by the chart.
     """
-    return lifter_preload - lash_growth / rocker_ratio
+    return lifter_preload - lash_growth / positive(rocker_ratio)
 
 
 def lifter_fed_margin(camshaft_base_circle_diameter: Length, lifter_oil_band_bottom: Length, lifter_oil_band_top: Length,

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from ..dimensions import Angle, Choice, Force, Length, Mass, Ratio, Rpm, Table
 from ..mechanics import lobe, overlap, separation
+from ..mechanics.lobe import positive
 from ..mechanics.slider_crank import piston_drop
 from ..numeric import cos, least, sin, sqrt
 from ..tables.camshafts import USUAL_MASS
@@ -36,7 +37,7 @@ def valve_side_mass(valve_mass: Mass, retainer_mass: Mass, lock_mass: Mass, spri
     """
     own = valve_mass + retainer_mass + lock_mass + springs_mass / 3 + rocker_equivalent_mass
     own = own if valve_lash_cap_mass is None else own + valve_lash_cap_mass
-    return own + (pushrod_mass + lifter_mass) / rocker_ratio**2
+    return own + (pushrod_mass + lifter_mass) / positive(rocker_ratio) ** 2
 
 
 def valve_side_mass_usual(rocker_ratio: Ratio, valve_mass: Mass = None, retainer_mass: Mass = None, lock_mass: Mass = None,
@@ -52,7 +53,7 @@ def valve_side_mass_usual(rocker_ratio: Ratio, valve_mass: Mass = None, retainer
            + (usual["springs"] if springs_mass is None else springs_mass) / 3
            + (usual["rocker"] if rocker_equivalent_mass is None else rocker_equivalent_mass))
     slow = (usual["pushrod"] if pushrod_mass is None else pushrod_mass) + (usual["lifter"] if lifter_mass is None else lifter_mass)
-    return own + slow / rocker_ratio**2
+    return own + slow / positive(rocker_ratio) ** 2
 
 
 def float_speed__of_table(lobe_table: Table, rocker_ratio: Ratio, spring_seat_load: Force, spring_open_load: Force,
@@ -62,7 +63,8 @@ def float_speed__of_table(lobe_table: Table, rocker_ratio: Ratio, spring_seat_lo
     Least over the lobe of sqrt(spring load / (mass x ratio x -s'')), in cam rad/s, times two.
     Source: force balance; Rothbart, Cam Design Handbook, ch. 16; Norton, from memory.
     """
-    return 2 * separation.separation_of_table(lobe_table, spring_seat_load, spring_open_load, valve_side_mass * rocker_ratio, 8 * DEGREE)
+    return 2 * separation.separation_of_table(lobe_table, spring_seat_load, spring_open_load,
+                                              positive(valve_side_mass * rocker_ratio), 8 * DEGREE)
 
 
 def float_speed(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio, rocker_ratio: Ratio,
@@ -81,7 +83,7 @@ def float_speed_usual__of_table(lobe_table: Table, rocker_ratio: Ratio, spring_s
     Source: as float_speed__of_table.
     """
     return 2 * separation.separation_of_table(lobe_table, spring_seat_load, spring_open_load,
-                                              valve_side_mass_usual * rocker_ratio, 8 * DEGREE)
+                                              positive(valve_side_mass_usual * rocker_ratio), 8 * DEGREE)
 
 
 def float_speed_usual(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio, rocker_ratio: Ratio,
@@ -95,8 +97,8 @@ def float_speed_usual(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: 
 
 
 def _float_speed(lift, half_width, fullness, ratio, seat_load, open_load, mass):
-    push = separation.tightest_push(fullness + 2, open_load / seat_load - 1)
-    return 2 * sqrt(seat_load * half_width**2 * push / (mass * ratio * lift))
+    push = separation.tightest_push(fullness + 2, open_load / positive(seat_load) - 1)
+    return 2 * sqrt(seat_load * half_width**2 * push / positive(mass * ratio * lift))
 
 
 # -- piston to valve ------------------------------------------------------------------------------------------
@@ -176,7 +178,7 @@ def piston_gap(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio, 
 
     As piston_gap__of_lobe_table. m. Source: as there; mechanics.lobe.
     """
-    return crank_throw * _estimated(0, lobe_lift, lobe_half_width, lobe_fullness, rocker_ratio, lash_running,
+    return positive(crank_throw) * _estimated(0, lobe_lift, lobe_half_width, lobe_fullness, rocker_ratio, lash_running,
                                     lobe_centerline_in_engine, side_name, crank_throw, rod_length, valve_to_piston_at_top,
                                     valve_axis_angle, pocket_depth, piston_pin_offset_to_thrust_side)
 
@@ -234,7 +236,8 @@ def piston_gap_timing_slope(lobe_lift: Length, lobe_half_width: Angle, lobe_full
     m per rad; an estimate. Source: derivative of piston_gap by the centerline.
     """
     away = lobe_centerline_in_engine - (piston_gap_angle if side_name == "intake" else -piston_gap_angle)
-    return -rocker_ratio * lobe_lift / lobe_half_width * lobe.flank_slope(away / 2 / lobe_half_width, lobe_fullness + 2) / 2
+    width = positive(lobe_half_width)
+    return -rocker_ratio * lobe_lift / width * lobe.flank_slope(abs(away) / 2 / width, positive(lobe_fullness) + 2) / 2
 
 
 def _window(side_name):
@@ -252,6 +255,8 @@ def _over_drops(drops, curve, ratio, lash, centerline, side_name):
 
 def _over_crank(curve, ratio, lash, centerline, side_name, throw, rod, at_top, axis_angle, pocket_depth, offset):
     opening = overlap.valve_opening(curve, ratio, lash, _nose(centerline, side_name))
+    if not 0 < throw < rod:
+        return lobe.NAN, lobe.NAN
     gap = overlap.gap_to_piston(at_top, throw, rod, 0.0 if offset is None else offset, axis_angle, pocket_depth is None)
     return overlap.least_gap(gap, opening, *_window(side_name))
 
@@ -259,6 +264,8 @@ def _over_crank(curve, ratio, lash, centerline, side_name, throw, rod, at_top, a
 def _estimated(which, lift, half_width, fullness, ratio, lash, centerline, side_name, throw, rod, at_top, axis_angle,
                pocket_depth, offset):
     """Gap over throw, or its angle, with every length counted in throws so that only plain numbers are searched."""
+
+    throw = positive(throw)
 
     def one(*numbers):
         return _least_gap_in_throws(side_name, pocket_depth is None, *numbers)[which]
@@ -269,7 +276,7 @@ def _estimated(which, lift, half_width, fullness, ratio, lash, centerline, side_
 
 @lru_cache(maxsize=512)
 def _least_gap_in_throws(side_name, flat_crown, lift, half_width, fullness, ratio, lash, centerline, rod, at_top, axis_angle, offset):
-    if not fullness > 0:
+    if not (fullness > 0 and half_width > 0 and rod > 1 and abs(offset) < rod - 1):
         return lobe.NAN, lobe.NAN
     opening = overlap.valve_opening(lobe.synthetic(lift, half_width, fullness + 2), ratio, lash, _nose(centerline, side_name))
     gap = overlap.gap_to_piston(at_top, 1.0, rod, offset, axis_angle, flat_crown)
@@ -286,7 +293,7 @@ def pocket_radial_gap(pocket_diameter: Length, valve_head_diameter: Length, valv
     room = (pocket_diameter - valve_head_diameter) / 2
     if valve_axis_angle is None or piston_gap_angle is None or crank_throw is None or rod_length is None:
         return room
-    return room - piston_drop(piston_gap_angle, crank_throw, rod_length) * sin(valve_axis_angle)
+    return room - piston_drop(piston_gap_angle, crank_throw, positive(rod_length)) * sin(valve_axis_angle)
 
 
 # -- valve to valve, wall and gasket --------------------------------------------------------------------------
@@ -320,9 +327,9 @@ def head_valve_to_valve_gap__inclined(head_valve_layout: Choice, head_valve_spac
     for step in range(-8, 9):
         crank = step * 5 * DEGREE
         intake = intake_rocker_ratio * intake_lobe_lift * lobe.flank(
-            abs(crank - intake_lobe_centerline_in_engine) / 2 / intake_lobe_half_width, intake_lobe_fullness + 2)
+            abs(crank - intake_lobe_centerline_in_engine) / 2 / positive(intake_lobe_half_width), intake_lobe_fullness + 2)
         exhaust = exhaust_rocker_ratio * exhaust_lobe_lift * lobe.flank(
-            abs(crank + exhaust_lobe_centerline_in_engine) / 2 / exhaust_lobe_half_width, exhaust_lobe_fullness + 2)
+            abs(crank + exhaust_lobe_centerline_in_engine) / 2 / positive(exhaust_lobe_half_width), exhaust_lobe_fullness + 2)
         here = overlap.inclined_gap(head_valve_spacing, intake_valve_head_diameter, exhaust_valve_head_diameter,
                                     intake_valve_axis_angle, exhaust_valve_axis_angle, intake, exhaust)
         gap = here if gap is None else least(gap, here)
