@@ -10,7 +10,7 @@ import math
 from bisect import bisect_right
 from functools import lru_cache
 
-from ..numeric import NAN, where
+from ..numeric import NAN, valid, where
 
 STEPS = 52  # halvings of a bracket: to the last bit of a float
 
@@ -27,6 +27,11 @@ def elementwise(function, *values):
     return numpy.vectorize(function, otypes=[float])(*values)
 
 
+def positive(value):
+    """The value where it is more than nothing, else NaN: what is divided by, or raised to a power, must be."""
+    return valid(value > 0, value)
+
+
 # -- the synthetic flank -----------------------------------------------------------------------------------
 
 
@@ -39,14 +44,14 @@ def flank(share, exponent):
     """
     a = (exponent + 2) / (exponent - 2)
     x = where(share < 1, share, 1.0)
-    return where(share < 1, 1 - a * x**2 + x**exponent * (a - x**2), 0.0 * x)
+    return where(share < 1, 1 - a * x**2 + x**exponent * (a - x**2), 0.0 * share)
 
 
 def flank_slope(share, exponent):
     """Derivative of ``flank`` by its share; negative, zero at both ends."""
     a = (exponent + 2) / (exponent - 2)
     x = where(share < 1, share, 1.0)
-    return where(share < 1, -2 * a * x + x ** (exponent - 1) * (exponent * a - (exponent + 2) * x**2), 0.0 * x)
+    return where(share < 1, -2 * a * x + x ** (exponent - 1) * (exponent * a - (exponent + 2) * x**2), 0.0 * share)
 
 
 def flank_curvature(share, exponent):
@@ -54,7 +59,7 @@ def flank_curvature(share, exponent):
     a = (exponent + 2) / (exponent - 2)
     x = where(share < 1, share, 1.0)
     inner = x ** (exponent - 2) * (exponent * (exponent - 1) * a - (exponent + 2) * (exponent + 1) * x**2)
-    return where(share < 1, -2 * a + inner, 0.0 * x)
+    return where(share < 1, -2 * a + inner, 0.0 * share)
 
 
 def nose_curvature(exponent):
@@ -104,7 +109,7 @@ def exponent_of(wider, narrower, low, high):
     heights falls steadily as q rises; NaN where no q between 2.02 and 400 gives the ratio of the durations.
     Source: the definition of the synthetic lobe, solved by false position in a bracket.
     """
-    return elementwise(_exponent_of, wider / narrower, low, high)
+    return elementwise(_exponent_of, wider / positive(narrower), low, high)
 
 
 @lru_cache(maxsize=512)
@@ -180,7 +185,7 @@ def whole(table):
 
     A table whose angles are all on one side of the nose is taken as a symmetric lobe.
     """
-    rows = sorted((float(angle), float(lift)) for angle, lift in table)
+    rows = sorted({float(angle): float(lift) for angle, lift in table}.items())
     if rows and (rows[0][0] >= 0 or rows[-1][0] <= 0):
         mirrored = [(-angle, lift) for angle, lift in rows if angle != 0]
         rows = sorted(rows + mirrored)

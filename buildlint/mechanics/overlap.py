@@ -51,7 +51,7 @@ def gap_to_drop_table(points):
     """
     from .lobe import between
 
-    rows = sorted((float(angle), float(drop)) for angle, drop in points)
+    rows = sorted({float(angle): float(drop) for angle, drop in points}.items())
 
     def at(crank_angle, lift):
         return between(rows, crank_angle) - lift

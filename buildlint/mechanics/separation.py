@@ -60,13 +60,15 @@ def separation_of_table(table, seat_load, open_load, lever_mass, reach):
     for height, curvature in _round_part(tuple(lobe.whole(table)), reach):
         load = seat_load + (open_load - seat_load) * height
         least = min(least, load / (lever_mass * -curvature))
-    return lobe.NAN if least == math.inf else least**0.5
+    return least**0.5 if 0 < least < math.inf else lobe.NAN
 
 
 @lru_cache(maxsize=64)
 def _round_part(rows, reach):
     """(lift over full lift, curvature) at every row of a table where the lobe is round, not hollow."""
     highest = max(lift for _, lift in rows)
+    if highest <= 0:
+        return ()
     window = lobe.window_of(rows, reach)
     fits = [(max(0.0, lift) / highest, lobe.local_motion(rows, angle, window)) for angle, lift in rows]
     return tuple((height, fit[2]) for height, fit in fits if fit is not None and fit[2] < 0)

@@ -46,11 +46,13 @@ def valve_lift_matches_lobe_and_ratio(
     Where it is said what the figure means it is checked as that; where not, every reading is tried. One that fits
     within a percent settles it, none means that lobe, ratio or lift is mistyped.
     """
+    if not (lobe_lift > 0 and rocker_ratio > 0):
+        return lacking("lobe_lift")
     readings = {"gross": rocker_ratio * lobe_lift, "at_lobe": lobe_lift + 0.0}
     if rocker_standard_ratio is not None and rocker_standard_ratio != rocker_ratio:
         readings["gross_at_standard_ratio"] = rocker_standard_ratio * lobe_lift
     if lash_running:
-        readings["net_of_lash"] = rocker_ratio * lobe_lift - lash_running
+        readings["net_of_lash"] = max(rocker_ratio * lobe_lift - lash_running, 1e-6)
     meant = lobe_card_valve_lift_means
     if meant == "gross_at_standard_ratio" and rocker_standard_ratio == rocker_ratio:
         meant = "gross"

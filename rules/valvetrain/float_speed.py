@@ -53,7 +53,7 @@ def valve_follows_lobe_to_limiter(
     exhaust valves are often the first.
     """
     speed = float_speed_usual if float_speed is None else float_speed
-    if speed is None:
+    if not speed:
         return lacking("float_speed_usual")
     share = Fraction(rev_limit / speed, "%")
     asked = warning_above
@@ -72,4 +72,4 @@ def valve_follows_lobe_to_limiter(
             "With the usual masses a rigid train leaves its lobe at about {speed}, and the limiter at {rev_limit} is {value} of it.",
             "Weigh valve, retainer, locks, springs, rocker, pushrod and lifter and write their masses; or set the limiter to {speed_to_limit}.")
     mass = 0.0 if valve_side_mass is None else valve_side_mass
-    return verdict.telling(lighter=Mass(mass * (1 - 1 / (1 + more))))
+    return verdict.telling(lighter=Mass(mass * more / max(1 + more, 1e-9)))

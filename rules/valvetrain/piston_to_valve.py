@@ -81,7 +81,7 @@ def piston_clears_the_valve(
     verdict = at_least(piston_gap, warning=wanted, error=least)
     if estimated:
         verdict.within_level("warning")
-    slope = usual_slope_per_degree / DEGREE if piston_gap_timing_slope is None else piston_gap_timing_slope
+    slope = piston_gap_timing_slope or usual_slope_per_degree / DEGREE
     where = "" if measured or piston_gap_angle is None else " {:.0f} degrees {} top".format(
         abs(piston_gap_angle) / DEGREE, "after" if piston_gap_angle >= 0 else "before")
     how = "" if measured else f" by an estimated lobe,{where}" if estimated else f", by lobe and crank,{where}"
@@ -136,7 +136,7 @@ def piston_clears_mistimed_valve(
         more = more + fast_more[side_name]
     if piston_gap < (race_other_rule_below if race else other_rule_below)[side_name] + more:
         return not_applicable("the gap is too small as it stands")
-    slope = usual_slope_per_degree / DEGREE if piston_gap_timing_slope is None else piston_gap_timing_slope
+    slope = piston_gap_timing_slope or usual_slope_per_degree / DEGREE
     off = race_timing_error if race else timing_error
     lash = 0.0 if lash_running is None else lash_running
     left = Length(piston_gap - slope * off - lash)
@@ -199,5 +199,5 @@ def piston_clears_pumped_lifter(
     if left < 0:
         verdict.telling(into=Length(-left)).saying(
             "A lifter pumped up by its {lifter_preload} of preload holds the valve {held} open, {into} into the piston.")
-    return verdict.telling(held=Length(held), preload_to_set=Length(max(0.0, (piston_gap - warning_below) / rocker_ratio)),
+    return verdict.telling(held=Length(held), preload_to_set=Length(max(0.0, (piston_gap - warning_below) * lifter_preload / held if held > 0 else 0.0)),
                            cut=Length(warning_below - left))

@@ -62,7 +62,7 @@ def preload_suits_the_lifter(
     by = abs(goal - lifter_preload)
     verdict.telling(whose=whose, low=low, high=high, target=goal, by=Length(by),
                     how="a pushrod {} by as much".format("longer" if goal > lifter_preload else "shorter"))
-    if lifter_travel_per_turn is None:
+    if not lifter_travel_per_turn:
         return verdict
     return verdict.telling(turn=Length(lifter_travel_per_turn), turns=f"{by / lifter_travel_per_turn:.2f}",
                            way="in" if goal > lifter_preload else "out").saying(
@@ -141,7 +141,7 @@ def preload_survives_warm_up(
             "Order pushrods longer by {short} or more, or turn the adjusters in by as much at the lifter.")
     if lifter_plunger_travel is None or lifter_deep_set or lifter_preload > cold_rule_above[plunger] * (1 + 1e-9):
         return verdict
-    worn = Length(lifter_preload_hot + seat_wear / rocker_ratio)
+    worn = Length(lifter_preload_hot + seat_wear / max(rocker_ratio, 1e-3))
     return at_most(worn, Length(share_of_travel * lifter_plunger_travel)).saying(
         "After {seat_wear} of wear at the seats the plunger would stand {value} deep in {lifter_plunger_travel} of travel.",
         "Take out some preload, so that {limit} is not passed when the seats have worn.")

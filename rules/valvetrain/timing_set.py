@@ -107,7 +107,7 @@ def chain_slack_retard_is_small(
     The intake then shuts later and the exhaust valve is nearer to the piston. A cam sprocket of 36 teeth of 3/8 in
     pitch has a radius of 2.15 in, which is taken where none is written.
     """
-    radius = usual_radius if timing_set_cam_sprocket_radius is None else timing_set_cam_sprocket_radius
+    radius = timing_set_cam_sprocket_radius or usual_radius
     return at_most(Angle(2 * timing_set_chain_slack / radius, "deg"), most)
 
 
