@@ -120,8 +120,11 @@ def _ask(rule, limits, scope, bench, found):
         paths = dict.fromkeys(path for word in absent for path in missing_for(scope, word, bench))
         return found.append(_open(rule, scope, tuple(paths), bench))
     if along is not None and scope.position is None:
+        before = len(found)
         for position in range(1, len(along.elements) + 1):
             _ask(rule, limits, scope.at(along.along, position), bench, found)
+        if len(found) > before + 1:
+            found[before:] = _said_once(found[before:], scope.label)
         return None
     verdict = rule.function(*data, **limits)
     if verdict.kind == PASS and not bench.detail and not verdict.near:
@@ -129,6 +132,22 @@ def _ask(rule, limits, scope, bench, found):
             return found.append(_alike(rule, PASS, scope))
         return found.append(Finding(rule.id, rule.area, PASS, "none", scope.label, "", utilization=verdict.utilization, due=rule.due))
     return found.append(_finding(rule, limits, verdict, scope, values, bench))
+
+
+def _said_once(findings, label):
+    """What every cylinder says in the same words of the same line is one fact about the engine, not one for each."""
+    first, kept = {}, []
+    for finding in findings:
+        if finding.kind != FAIL:
+            kept.append(finding)
+            continue
+        said = finding.level, finding.message, finding.fix, finding.pointer
+        if said not in first:
+            first[said] = len(kept)
+            kept.append(finding)
+        else:
+            kept[first[said]] = kept[first[said]]._replace(scope=label)
+    return kept
 
 
 def _alike(rule, kind, scope):

@@ -99,6 +99,16 @@ def test_a_rule_is_asked_for_each_cylinder_where_its_word_is_a_list(tmp_path):
     assert found[0].place.line == 5
 
 
+def test_what_every_cylinder_says_of_one_line_is_said_once(tmp_path):
+    rules = rules_of(tmp_path, decorated('''
+        def taper_stays_small_enough(block_bore_taper: Length, block_bore_out_of_round: Length):
+            """A trial."""
+            return at_most(block_bore_taper, q("0.001 in"))
+        ''', says='"{value}"', conforming='""', nonconforming='"x"'))
+    found = only(report_of("block: {bore_taper: 0.002 in, bore_out_of_round: [0.0003 in, 0.0004 in]}\n", rules), "taper-stays-small-enough")
+    assert [(finding.kind, finding.scope) for finding in found] == [(FAIL, ())]
+
+
 def test_conditions_say_not_applicable_or_open(tmp_path):
     body = '''
         def stroke_suits_the_fuel(crank_stroke: Length):
