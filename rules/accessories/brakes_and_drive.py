@@ -1,4 +1,4 @@
-"""What stands round the engine: brake vacuum, converter, clutch, starter, hood and the gaps of the engine bay."""
+"""What hangs on the engine's idle and torque: brake booster, converter and clutch."""
 
 from buildlint.rulebook import *
 
@@ -73,7 +73,7 @@ driveline:
     says="The converter stalls at {value}; {what} {limit}.",
     fix="Order a converter that stalls at {low} to {high} behind this torque, or choose a cam for the converter that is there.",
     source="common practice, no source",
-    when={"transmission": ("automatic",), "converter_stall": given},
+    when={"converter_stall": given, "transmission": ("automatic",)},
     points_at=("converter_stall",),
     conforming=(CONVERTER % ("street_strip", "800 rpm", "3000 rpm", "fitted", ""), CONVERTER % ("drag_race", "1100 rpm", "5600 rpm", "fitted", "")),
     nonconforming=(CONVERTER % ("street", "800 rpm", "2200 rpm", "fitted", "# <-"), CONVERTER % ("street", "800 rpm", "5500 rpm", "fitted", "# <-"),
@@ -148,96 +148,3 @@ def clutch_carries_the_torque(
     torque = peak_torque + (nitrous_torque or 0.0)
     verdict = at_least(Ratio(clutch_capacity / torque), warning=warned_below, note=noted_below)
     return verdict.telling(torque=Torque(torque, peak_torque.unit), wanted=Torque(noted_below * torque, clutch_capacity.unit))
-
-
-PINION = """
-flywheel: {pinion_tooth_clearance: %s, pinion_rest_gap: %s}  %s
-"""
-
-
-@rule(
-    scope="build",
-    level="warning",
-    due="assembly",
-    says="{sentence}",
-    fix="{remedy}",
-    source="common practice, no source, from memory; the starter maker's figure wins",
-    when={"flywheel_pinion_tooth_clearance": given},
-    points_at=("flywheel_pinion_tooth_clearance",),
-    caution="Battery off while working at the starter.",
-    conforming=PINION % ("0.028 in", "0.080 in", ""),
-    nonconforming=(PINION % ("0.012 in", "0.080 in", "# <-"), PINION % ("0.045 in", "0.080 in", "# <-"), PINION % ("0.028 in", "0.030 in", "# <-")),
-)
-def starter_pinion_clears_ring_gear(
-    flywheel_pinion_tooth_clearance: Length, flywheel_pinion_rest_gap: Length = None, *, least: Length = q("0.5 mm"), most: Length = q("0.9 mm"),
-    rest_least: Length = q("1.5 mm"), rest_most: Length = q("3 mm"),
-):
-    """Too deep a mesh howls and breaks the nose of the starter, too shallow a one mills the ring gear; a stray pinion does it on the road."""
-    verdict = within(flywheel_pinion_tooth_clearance, least, most)
-    if verdict.kind == "fail":
-        shim = Length(abs((least + most) / 2 - flywheel_pinion_tooth_clearance), flywheel_pinion_tooth_clearance.unit)
-        deep = flywheel_pinion_tooth_clearance < least
-        return verdict.telling(shim=shim, least=Length(least), most=Length(most)).saying(
-            "The engaged pinion leaves {value} at the root of the ring gear's teeth; keep {least} to {most}.",
-            ("Shim the starter away from the ring gear by about {shim}, both pads alike." if deep else
-             "Bring the starter nearer by about {shim}: take shims out, or shim its outer pad only if the maker says so."))
-    if flywheel_pinion_rest_gap is None:
-        return verdict
-    verdict = within(flywheel_pinion_rest_gap, rest_least, rest_most).at("flywheel_pinion_rest_gap")
-    return verdict.telling(least=Length(rest_least), most=Length(rest_most)).saying(
-        "At rest the pinion stands {value} from the ring gear; keep {least} to {most}.",
-        "Look at the starter for this flywheel or flexplate, the block plate and the wheel's offset.")
-
-
-HOOD = """
-induction: {hood_gap: %s, air_filter: {lid_gap: %s}}  %s
-"""
-
-
-@rule(
-    scope="build",
-    level="error",
-    due="ordering",
-    says="{value} are left between the highest point and the hood; an engine that rolls on its mounts needs {limit}.",
-    fix="Lower the stack by {lower}: a lower manifold, spacer or filter, a drop base, or a scoop; measure with clay on the filter.",
-    source="common practice, no source",
-    when={"hood_gap": given},
-    points_at=("hood_gap",),
-    conforming=(HOOD % ("1.2 in", "1.5 in", ""), HOOD % ("25 mm", "1.5 in", "")),
-    nonconforming=(HOOD % ("0.6 in", "1.5 in", "# <-"), HOOD % ("-0.2 in", "1.5 in", "# <-"), HOOD % ("1.5 in", "0.7 in", "# <-")),
-)
-def engine_fits_the_bay(
-    hood_gap: Length, air_filter_lid_gap: Length = None, *, roll: Length = q("25 mm"), lid: Length = q("30 mm"),
-):
-    """Manifold, carburetor, spacer and filter are one stack, and it moves: torque lifts one side of the engine by an inch.
-
-    The lid of the filter belongs to the stack too: closer than 30 mm above the vents it costs the power the manifold was to bring,
-    so a lower lid is no way to gain room.
-    """
-    verdict = at_least(hood_gap, error=Length(0.0), warning=roll)
-    if verdict.kind == "fail":
-        verdict.limit = roll
-        return verdict.telling(lower=Length(roll - hood_gap, hood_gap.unit))
-    if air_filter_lid_gap is not None:
-        near = at_least(air_filter_lid_gap, warning=lid).at("air_filter_lid_gap")
-        if near.kind == "fail":
-            return near.saying("The lid of the air filter stands {value} above the inlet; keep {limit}.",
-                               "Take a taller filter, where the hood leaves room for it.")
-    return verdict
-
-
-@rule(
-    scope="build",
-    level="reminder",
-    due="mock_up",
-    says="With the engine in its mounts: fan to radiator {fan}, steering and starter {near}, distributor to firewall, pan to crossmember, damper to rack; "
-         "and the throttle opens fully by the pedal.",
-    fix="Measure each gap with the engine rocked on its mounts, and sign.",
-    source="common practice, no source; 25 to 40 mm at the fan and 12 to 15 mm at chassis and steering are published figures",
-    when={"hood_gap": given},
-    caution="An engine on a hoist or loose on its mounts: nobody under it, and hands out of the gaps.",
-    conforming="induction: {hood_gap: 1.5 in}",
-)
-def engine_bay_gaps_are_checked(hood_gap: Length, *, fan: Length = q("25 mm"), near: Length = q("12 mm")):
-    """What touches at idle is chafed through in a week; what touches under torque breaks at once."""
-    return review().telling(fan=Length(fan), near=Length(near))
