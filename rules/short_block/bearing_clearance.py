@@ -1,20 +1,7 @@
 """Oil clearance of mains and rods: against the journal's size and duty, and against the parts it is made of."""
 
 from buildlint.rulebook import *
-from buildlint.tables.oil import read_label
-
-# duty: clearance for each unit of journal diameter: least, aim, most. The thin row is for 20 and lighter grades in
-# engines whose housings and journals have been measured round and straight. Common practice, no source; the rule of
-# thumb 0.001 in for each inch of journal, 0.0005 in more for racing, is repeated everywhere.
-ROWS = {
-    "stock": (0.0006, 0.0009, 0.0012),
-    "street": (0.00075, 0.0010, 0.0012),
-    "street_strip": (0.00085, 0.0010, 0.00125),
-    "race": (0.00090, 0.0011, 0.0014),
-    "race_thin_oil": (0.00065, 0.00080, 0.0010),
-    "marine_or_towing": (0.00085, 0.0011, 0.0013),
-}
-RACING = ("road_race", "oval_race", "drag_race")
+from buildlint.tables.bearing_clearances import ROWS, row_of
 
 MAIN = """
 build: {duty: %s}
@@ -63,7 +50,7 @@ def main_clearance_suits_journal(
     journal of two to two and a half inches, others run less with thin oil; so just outside the row is a note, ten
     percent outside a warning. In an aluminum block the cold figure is set toward the tight end, since it grows.
     """
-    row = _row(duty, oil_grade)
+    row = row_of(duty, oil_grade)
     return _judge(clearance, journal_diameter, duty, rows[row], 0.0, clearance_hot, error_ratio_below, error_ratio_above,
                   error_below, error_above, warning_below, warning_beyond_row)
 
@@ -100,15 +87,8 @@ def rod_clearance_suits_journal(
     mains, with the same tolerance for the disagreement among builders.
     """
     more = more_when_fast if rev_limit is not None and rev_limit > fast_above else 0.0
-    return _judge(clearance, journal_diameter, duty, rows[_row(duty, oil_grade)], more, None, error_ratio_below,
+    return _judge(clearance, journal_diameter, duty, rows[row_of(duty, oil_grade)], more, None, error_ratio_below,
                   error_ratio_above, error_below, error_above, warning_below, warning_beyond_row)
-
-
-def _row(duty, oil_grade):
-    if duty in RACING:
-        label = read_label(oil_grade) if oil_grade is not None else None
-        return "race_thin_oil" if label is not None and label[1] <= 20 else "race"
-    return "marine_or_towing" if duty in ("marine", "towing") else duty
 
 
 def _judge(clearance, journal, duty, row, more, hot, error_ratio_below, error_ratio_above, error_below, error_above,
@@ -134,10 +114,10 @@ def _shells(change):
     if halves == 0:
         return "no shell comes closer, the rest is a matter of housing and journal"
     if halves == 1:
-        return f"fit one half shell of a set that is 0.001 in {thinner} on the diameter"
+        return f"fit one half shell of a set that is 0.001 in (0.025 mm) {thinner} on the diameter"
     if halves == 2:
-        return f"fit a set of shells 0.001 in {thinner} on the diameter"
-    return f"more than shells can give ({halves * 0.0005:.4f} in {thinner}): another grind of the journal, or a wrong part"
+        return f"fit a set of shells 0.001 in (0.025 mm) {thinner} on the diameter"
+    return "no shells of this size come near it: another grind of the journal, or a wrong part"
 
 
 PARTS = """

@@ -149,4 +149,4 @@ def scavenge_outpumps_pressure_stage(
 ):
     """Scavenge stages draw as much air as oil; with too little of them the pan fills and the crank beats it to foam."""
     verdict = at_least(Ratio(oil_pump_scavenge_flow / oil_pump_pressure_flow), least)
-    return verdict.telling(flow=Flow(least * oil_pump_pressure_flow))
+    return verdict.telling(flow=Flow(least * oil_pump_pressure_flow, getattr(oil_pump_pressure_flow, "unit", "")))

@@ -73,14 +73,8 @@ def top_ring_gap_suits_duty(
     """
     if joint == "gapless" and maker_end_gap_factor is None:
         return not_applicable("gapless ring: its maker's figure decides")
-    factor, with_what, natural = rows[duty], "", True
-    if induction in ("supercharged", "turbocharged"):
-        factor, with_what, natural = max(factor, _row(boost_pressure, boost_rows)), " under boost", False
-    if nitrous_power is not None and nitrous_power > 0:
-        shot = max(_row(nitrous_power, nitrous_rows), 0.0070 if duty in RACING else 0.0)
-        factor, with_what, natural = max(factor, shot), " with nitrous", False
-    if maker_end_gap_factor is not None:
-        factor, with_what, natural = maker_end_gap_factor, " (the maker's figure)", True
+    factor, with_what, natural = _least_factor(
+        duty, induction, boost_pressure, nitrous_power, maker_end_gap_factor, rows, boost_rows, nitrous_rows)
     least = factor * block_bore
     verdict = at_least(Length(end_gap), error=Length(least * error_share) if natural else None, warning=Length(least))
     remedy = (f"File it to {{least}}: {{to_file}} more, square, from one end only, and deburr outward. "
@@ -100,6 +94,19 @@ def top_ring_gap_suits_duty(
         return verdict
     verdict.telling(least=Length(least), to_file=Length(max(least - end_gap, 0.0)), with_what=with_what, factor=f"{factor:.4f}")
     return verdict.saying(fix=remedy)
+
+
+def _least_factor(duty, induction, boost_pressure, nitrous_power, maker, rows=TOP, boost_rows=BOOST, nitrous_rows=NITROUS):
+    """(least gap over bore, why, whether it is one of the rows on which all charts agree)."""
+    if maker is not None:
+        return maker, " (the maker's figure)", True
+    factor, with_what, natural = rows[duty], "", True
+    if induction in ("supercharged", "turbocharged"):
+        factor, with_what, natural = max(factor, _row(boost_pressure, boost_rows)), " under boost", False
+    if nitrous_power is not None and nitrous_power > 0:
+        shot = max(_row(nitrous_power, nitrous_rows), 0.0070 if duty in RACING else 0.0)
+        factor, with_what, natural = max(factor, shot), " with nitrous", False
+    return factor, with_what, natural
 
 
 def _row(value, rows):
@@ -222,7 +229,7 @@ HOT = """
 build: {duty: %s, induction: natural}
 block: {bore: 4.030 in, material: cast_iron}
 rings:
-  top: {end_gap: %s, material: ductile_iron}  %s
+  top: {end_gap: %s, maker_end_gap_factor: 0.0029, material: ductile_iron}  %s
 """
 
 
@@ -240,15 +247,19 @@ rings:
     nonconforming=(HOT % ("street", "0.0120 in", "# <-"), HOT % ("street", "0.0135 in", "# <-")),
 )
 def ring_gap_stays_open_hot(
-    end_gap_hot: Length, joint: Choice = None, *, warning_below: Length = q("0 mm"), note_below: Length = q("0.04 mm"),
+    end_gap_hot: Length, end_gap: Length, block_bore: Length, duty: Choice, induction: Choice = None, boost_pressure: Pressure = None,
+    nitrous_power: Power = None, maker_end_gap_factor: Ratio = None, joint: Choice = None, *,
+    warning_below: Length = q("0 mm"), note_below: Length = q("0.04 mm"),
 ):
     """Ring and bore both grow, the ring more; what counts is the gap that is left when both are hot.
 
     The temperatures are assumptions, chosen so that the charts' gaps come out just open; a factory gap in a stock
-    engine would come out closed and lives, so stock engines are not asked.
+    engine would come out closed and lives, so stock engines are not asked. A gap below the cold figure is reported there.
     """
     if joint == "gapless":
         return not_applicable("gapless ring")
+    if end_gap < _least_factor(duty, induction, boost_pressure, nitrous_power, maker_end_gap_factor)[0] * block_bore * (1 - 1e-9):
+        return not_applicable("the cold gap is reported")
     verdict = at_least(Length(end_gap_hot), warning=warning_below, note=note_below)
     return verdict.telling(short=Length(note_below - end_gap_hot))
 

@@ -1,0 +1,24 @@
+"""Usual oil clearances by duty, as data. A shop sets its own rows."""
+
+from .oil import read_label
+
+# duty: clearance for each unit of journal diameter: least, aim, most. The thin row is for 20 and lighter grades in
+# engines whose housings and journals have been measured round and straight. Common practice, no source; the rule of
+# thumb 0.001 in for each inch of journal, 0.0005 in more for racing, is repeated everywhere.
+ROWS = {
+    "stock": (0.0006, 0.0009, 0.0012),
+    "street": (0.00075, 0.0010, 0.0012),
+    "street_strip": (0.00085, 0.0010, 0.00125),
+    "race": (0.00090, 0.0011, 0.0014),
+    "race_thin_oil": (0.00065, 0.00080, 0.0010),
+    "marine_or_towing": (0.00085, 0.0011, 0.0013),
+}
+RACING = ("road_race", "oval_race", "drag_race")
+
+
+def row_of(duty, oil_grade):
+    """The name of the row for a duty and the label of the oil (None where it is not known)."""
+    if duty in RACING:
+        label = read_label(oil_grade) if oil_grade is not None else None
+        return "race_thin_oil" if label is not None and label[1] <= 20 else "race"
+    return "marine_or_towing" if duty in ("marine", "towing") else duty
