@@ -16,7 +16,7 @@ SPECS = Path(__file__).parent / "specs" / "camshaft"
 TOPICS = {
     "cam_card", "cam_durations", "cam_lift", "cam_lobes", "cam_gear", "cam_bearings", "timing_set", "lifter_kind", "lifter_bore",
     "roller_lifters", "roller_conversion", "lash", "preload", "oil_feed", "break_in", "float_speed", "valve_clearances", "piston_to_valve",
-    "valve_pockets", "pump_drive",
+    "valve_pockets", "pump_drive", "lobe_followers", "cam_position", "lifter_limits", "run_in", "oil_pump_drive",
 }
 RULES = [rule for rule in road.rules() if rule.area == "valvetrain" and Path(rule.file).stem in TOPICS]
 MARK = re.compile(r"# <- (.*)$")
@@ -126,9 +126,10 @@ def test_a_cam_degreed_elsewhere_is_judged_where_it_stands():
 def test_pumped_up_lifters_are_an_error_only_beyond_the_share_of_float_speed():
     shallow = ("piston_gap: [0.112 in, 0.118 in, 0.114 in, 0.116 in, 0.113 in, 0.117 in, 0.115 in, 0.114 in]", "piston_gap: 0.060 in")
     slow = text_of("hydraulic_roller", shallow)
-    assert ("intake cylinder 1", "fail", "warning") in answers(slow, "piston-clears-pumped-lifter")
-    fast = text_of("hydraulic_roller", shallow, ("rev_limit: 6500 rpm", "rev_limit: 7400 rpm"))
-    assert ("intake cylinder 1", "fail", "error") in answers(fast, "piston-clears-pumped-lifter")
+    fast = slow.replace("rev_limit: 6500 rpm", "rev_limit: 7400 rpm")
+    for text, wanted in ((slow, {"warning"}), (fast, {"warning", "error"})):  # one cylinder's plunger is less deep
+        found = {level for scope, kind, level in answers(text, "piston-clears-pumped-lifter") if scope.startswith("intake") and kind == "fail"}
+        assert found == wanted
 
 
 def test_a_much_smaller_base_circle_asks_for_a_look_where_the_heights_are_not_written():

@@ -8,7 +8,7 @@ from math import cos, degrees, pi, radians
 import pytest
 
 from buildlint.formulas import camshaft, lifters, valve_motion
-from buildlint.mechanics import hertz, lobe, overlap
+from buildlint.mechanics import hertz, lobe, lobe_table, overlap
 from buildlint.mechanics.threads import read_thread
 from buildlint.quantities import q
 
@@ -93,8 +93,8 @@ def test_a_table_of_the_lobe_read_to_a_tenth_of_a_thousandth_gives_nearly_the_sa
 
 
 def test_a_table_of_one_flank_is_mirrored_and_a_full_one_is_not():
-    assert lobe.whole([(0.1, 2.0), (0.0, 3.0)]) == [(-0.1, 2.0), (0.0, 3.0), (0.1, 2.0)]
-    assert lobe.whole([(0.1, 2.0), (0.0, 3.0), (-0.1, 1.0)]) == [(-0.1, 1.0), (0.0, 3.0), (0.1, 2.0)]
+    assert lobe_table.whole([(0.1, 2.0), (0.0, 3.0)]) == [(-0.1, 2.0), (0.0, 3.0), (0.1, 2.0)]
+    assert lobe_table.whole([(0.1, 2.0), (0.0, 3.0), (-0.1, 1.0)]) == [(-0.1, 1.0), (0.0, 3.0), (0.1, 2.0)]
 
 
 # -- events ------------------------------------------------------------------------------------------------
@@ -216,7 +216,7 @@ def test_a_valve_in_simple_harmonic_motion_has_the_textbook_acceleration():
     cam_speed = 1500 / 2 * 2 * pi / 60
     lift_at = lambda angle: 0.0125 * (1 + cos(2 * pi * angle / radians(110)))  # noqa: E731
     rows = [(radians(tenth / 10), lift_at(radians(tenth / 10))) for tenth in range(-550, 551)]
-    curvature = lobe.local_motion(rows, 0.0, radians(1))[2]
+    curvature = lobe_table.local_motion(rows, 0.0, radians(1))[2]
     assert -curvature * cam_speed**2 == pytest.approx(825.9, rel=1e-3)
     assert (2 * pi / 0.024) ** 2 * 0.0125 == pytest.approx(856.7, abs=0.1)
 

@@ -6,6 +6,7 @@ moves a valve in an engine stands in ``valve_motion``.
 
 from ..dimensions import Angle, Choice, Length, Pressure, Ratio, Table, Force
 from ..mechanics import hertz, lobe
+from ..mechanics import lobe_table as tables_of_lobes
 from ..mechanics.lobe import positive
 from ..numeric import PI
 from ..tables.camshafts import (
@@ -223,7 +224,7 @@ def lobe_velocity_peak__of_table(lobe_table: Table) -> Length:
 
     m per rad; what a flat foot needs to either side of its center. Source: kinematics of a flat follower.
     """
-    return lobe.steepest_of_table(lobe_table)
+    return tables_of_lobes.steepest_of_table(lobe_table)
 
 
 def lobe_velocity_peak(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio) -> Length:
@@ -239,7 +240,7 @@ def lobe_acceleration_nose__of_table(lobe_table: Table) -> Length:
 
     Source: least squares over ten degrees to either side.
     """
-    return lobe.nose_of_table(lobe_table)
+    return tables_of_lobes.nose_of_table(lobe_table)
 
 
 def lobe_acceleration_nose(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio) -> Length:
@@ -255,7 +256,7 @@ def lobe_area__of_table(lobe_table: Table) -> Length:
 
     Source: trapezoids.
     """
-    return lobe.area_under(lobe.whole(lobe_table))
+    return tables_of_lobes.area_under(tables_of_lobes.whole(lobe_table))
 
 
 def lobe_area(lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio) -> Length:
@@ -289,7 +290,7 @@ def lobe_hollow_radius(lobe_table: Table, camshaft_base_circle_diameter: Length,
     Radius of the path of the wheel's center where it is hollow, plus the wheel's own radius; no answer where the
     flank is not hollow. m. Source: Rothbart, Cam Design Handbook, from memory.
     """
-    return lobe.hollow_of_table(lobe_table, camshaft_base_circle_diameter / 2, lobe_wheel_diameter / 2)
+    return tables_of_lobes.hollow_of_table(lobe_table, camshaft_base_circle_diameter / 2, lobe_wheel_diameter / 2)
 
 
 def lobe_contact_pressure(pushrod_static_load: Force, lobe_nose_radius: Length, lifter_kind: Choice, camshaft_core: Choice,

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from ..dimensions import Angle, Choice, Force, Length, Mass, Ratio, Rpm, Table
 from ..mechanics import lobe, overlap, separation
+from ..mechanics import lobe_table as tables_of_lobes
 from ..mechanics.lobe import positive
 from ..mechanics.slider_crank import piston_drop
 from ..numeric import cos, least, sin, sqrt
@@ -142,7 +143,7 @@ def piston_gap__of_drop_table(drop_table: Table, lobe_table: Table, rocker_ratio
 
     Source: measurement.
     """
-    return _over_drops(drop_table, lobe.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name)[0]
+    return _over_drops(drop_table, tables_of_lobes.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name)[0]
 
 
 def piston_gap__of_drop_table_estimated(drop_table: Table, lobe_lift: Length, lobe_half_width: Angle, lobe_fullness: Ratio,
@@ -166,7 +167,7 @@ def piston_gap__of_lobe_table(lobe_table: Table, rocker_ratio: Ratio, lash_runni
     to 60 after for the intake, the other way round for the exhaust. m.
     Source: slider-crank, Heywood, Internal Combustion Engine Fundamentals, section 2.2; kinematics of the rocker.
     """
-    return _over_crank(lobe.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name, crank_throw,
+    return _over_crank(tables_of_lobes.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name, crank_throw,
                        rod_length, valve_to_piston_at_top, valve_axis_angle, pocket_depth, piston_pin_offset_to_thrust_side)[0]
 
 
@@ -189,7 +190,7 @@ def piston_gap_angle__of_drop_table(drop_table: Table, lobe_table: Table, rocker
 
     Source: measurement.
     """
-    return _over_drops(drop_table, lobe.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name)[1]
+    return _over_drops(drop_table, tables_of_lobes.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name)[1]
 
 
 def piston_gap_angle__of_lobe_table(lobe_table: Table, rocker_ratio: Ratio, lash_running: Length,
@@ -200,7 +201,7 @@ def piston_gap_angle__of_lobe_table(lobe_table: Table, rocker_ratio: Ratio, lash
 
     Source: as piston_gap__of_lobe_table.
     """
-    return _over_crank(lobe.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name, crank_throw,
+    return _over_crank(tables_of_lobes.tabulated(lobe_table), rocker_ratio, lash_running, lobe_centerline_in_engine, side_name, crank_throw,
                        rod_length, valve_to_piston_at_top, valve_axis_angle, pocket_depth, piston_pin_offset_to_thrust_side)[1]
 
 
@@ -225,7 +226,7 @@ def piston_gap_timing_slope__of_table(lobe_table: Table, rocker_ratio: Ratio, lo
     and only the valve's lift counts. m per rad. Source: derivative of piston_gap by the centerline.
     """
     side = 1 if piston_gap_angle >= 0 else -1
-    fit = lobe.local_motion(lobe.whole(lobe_table), (piston_gap_angle - side * lobe_centerline_in_engine) / 2, 4 * DEGREE)
+    fit = tables_of_lobes.local_motion(tables_of_lobes.whole(lobe_table), (piston_gap_angle - side * lobe_centerline_in_engine) / 2, 4 * DEGREE)
     return None if fit is None else rocker_ratio * abs(fit[1]) / 2
 
 

@@ -8,6 +8,7 @@ from math import cos, pi
 
 from ..numeric import cos as cosine
 from ..numeric import sin, sqrt, where
+from .lobe_table import between
 from .slider_crank import piston_drop, top_angle
 
 DEGREE = pi / 180
@@ -49,8 +50,6 @@ def gap_to_drop_table(points):
 
     Source: measurement.
     """
-    from .lobe import between
-
     rows = sorted({float(angle): float(drop) for angle, drop in points}.items())
 
     def at(crank_angle, lift):

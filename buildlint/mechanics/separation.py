@@ -7,7 +7,7 @@ Real trains are elastic and leave earlier; how much earlier is the rules' affair
 import math
 from functools import lru_cache
 
-from . import lobe
+from . import lobe, lobe_table
 
 GOLDEN = (5**0.5 - 1) / 2
 
@@ -57,7 +57,7 @@ def separation_of_table(table, seat_load, open_load, lever_mass, reach):
     ``lever_mass`` is the mass at the valve times the rocker ratio, kg. Source: force balance at every row.
     """
     least = math.inf
-    for height, curvature in _round_part(tuple(lobe.whole(table)), reach):
+    for height, curvature in _round_part(tuple(lobe_table.whole(table)), reach):
         load = seat_load + (open_load - seat_load) * height
         least = min(least, load / (lever_mass * -curvature))
     return least**0.5 if 0 < least < math.inf else lobe.NAN
@@ -69,6 +69,6 @@ def _round_part(rows, reach):
     highest = max(lift for _, lift in rows)
     if highest <= 0:
         return ()
-    window = lobe.window_of(rows, reach)
-    fits = [(max(0.0, lift) / highest, lobe.local_motion(rows, angle, window)) for angle, lift in rows]
+    window = lobe_table.window_of(rows, reach)
+    fits = [(max(0.0, lift) / highest, lobe_table.local_motion(rows, angle, window)) for angle, lift in rows]
     return tuple((height, fit[2]) for height, fit in fits if fit is not None and fit[2] < 0)
