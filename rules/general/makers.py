@@ -104,3 +104,30 @@ def conflicting_makers_are_decided(
         return passes()
     apart = abs(maker_torque - second_maker_torque) / max(maker_torque, second_maker_torque)
     return at_most(Fraction(apart, "%"), most)
+
+
+REVISED = """
+joints:
+  head: {kind: stud, maker_sheet: stud sheet of %s, part_revised_on: 2025-10-01}  %s
+"""
+FULL_DAY = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
+
+
+@rule(
+    scope="joint",
+    level="note",
+    due="assembly",
+    says="The part in hand was revised on {part_revised_on}; the sheet in the folder is of {sheet}.",
+    fix="Ask the maker for the sheet that goes with this revision.",
+    source="common practice, no source",
+    when={"part_revised_on": given, "maker_sheet": given},
+    points_at=("maker_sheet",),
+    conforming=REVISED % ("2025-11-01", ""),
+    nonconforming=REVISED % ("2024-03-12", "# <-"),
+)
+def maker_sheet_suits_part_revision(part_revised_on: Date, maker_sheet: Text):
+    """A new coating or a new steel under the same part number comes with another torque, and only the new sheet says so."""
+    days = FULL_DAY.findall(maker_sheet)
+    if not days:
+        return not_applicable("the sheet's date is not written as a day")
+    return require(max(days) >= str(part_revised_on)).telling(sheet=max(days))
