@@ -1,6 +1,7 @@
 """Displacement, deck, quench and piston speed: what bore, stroke, rod and piston add up to."""
 
 from buildlint.rulebook import *
+from buildlint.tables.piston_motion import SPEED_NOTE, SPEED_WARNING
 
 SIZE = """
 engine: {cylinders: 8, stated_displacement: %s}  %s
@@ -201,14 +202,7 @@ rods: {class: forged_i_beam}
 )
 def piston_speed_suits_parts(
     piston_speed_mean: Speed, piston_class: Choice, crank_stroke: Length, rod_class: Choice = None, *,
-    note_above={"cast": 17.8, "hypereutectic": 19.3, "forged_4032": 21.6, "forged_2618": 25.4,
-                "production_cast": 17.8, "production_powder": 19.3, "production_forged": 19.3, "forged_i_beam": 21.6,
-                "forged_h_beam": 25.4, "forged_h_beam_7_16": 25.4, "billet_steel": 25.4, "aluminum": 28.4,
-                "titanium": 28.4},
-    warning_above={"cast": 20.3, "hypereutectic": 21.6, "forged_4032": 24.1, "forged_2618": 27.9,
-                   "production_cast": 20.3, "production_powder": 21.6, "production_forged": 21.6,
-                   "forged_i_beam": 24.1, "forged_h_beam": 27.9, "forged_h_beam_7_16": 27.9, "billet_steel": 27.9,
-                   "aluminum": 30.5, "titanium": 30.5},
+    note_above=SPEED_NOTE, warning_above=SPEED_WARNING,
 ):
     """Load on rod and piston grows with the square of piston speed; each class of part has a band it lives in.
 

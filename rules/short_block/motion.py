@@ -1,6 +1,7 @@
 """Rod to stroke, and how hard the pistons are pulled."""
 
 from buildlint.rulebook import *
+from buildlint.tables.piston_motion import ACCELERATION, SPEED_NOTE
 
 RATIO = """
 crank: {stroke: %s}
@@ -41,20 +42,10 @@ def rod_stroke_ratio_is_usual(
 
 PULL = """
 build: {rev_limit: %s}  %s
-crank: {stroke: 3.480 in}
-rods: {length: 5.700 in, class: forged_i_beam}
+crank: {stroke: 2.500 in}
+rods: {length: 4.000 in, class: forged_i_beam}
 pistons: {class: %s}
 """
-
-# peak acceleration at which parts of a class get old fast, in g. Common practice, no source.
-CLASSES = {
-    "cast": q("2700 g", "acceleration"), "hypereutectic": q("3000 g", "acceleration"), "forged_4032": q("3600 g", "acceleration"),
-    "forged_2618": q("5300 g", "acceleration"), "production_cast": q("2700 g", "acceleration"),
-    "production_powder": q("3000 g", "acceleration"), "production_forged": q("3000 g", "acceleration"),
-    "forged_i_beam": q("3600 g", "acceleration"), "forged_h_beam": q("5300 g", "acceleration"),
-    "forged_h_beam_7_16": q("5300 g", "acceleration"), "billet_steel": q("6500 g", "acceleration"),
-    "aluminum": q("6500 g", "acceleration"), "titanium": q("6500 g", "acceleration"),
-}
 
 
 @rule(
@@ -65,19 +56,23 @@ CLASSES = {
     fix="Lower the rev limit to {speed} or step up the {weakest} parts; whether the bolts hold it, the rule on the rod's joint says.",
     source="Den Hartog, Mechanical Vibrations (from memory); bands common practice, no source",
     points_at=("rev_limit",),
-    conforming=PULL % ("6500 rpm", "", "forged_4032"),
-    nonconforming=(PULL % ("7000 rpm", "# <-", "hypereutectic"),),
+    conforming=PULL % ("8000 rpm", "", "forged_4032"),
+    nonconforming=PULL % ("8800 rpm", "# <-", "hypereutectic"),
 )
 def piston_acceleration_suits_parts(
-    piston_acceleration_top: Acceleration, piston_class: Choice, rev_limit: Rpm, rod_class: Choice = None, *, rows=CLASSES,
+    piston_acceleration_top: Acceleration, piston_class: Choice, rev_limit: Rpm, rod_class: Choice = None,
+    piston_speed_mean: Speed = None, *, rows=ACCELERATION,
 ):
     """Acceleration at top pulls pin bosses, rings and bolts; it grows with the square of the speed and with the stroke.
 
-    It says nearly the same as piston speed, which is why it is only noted, and only at the line where parts get old fast.
+    It says nearly the same as piston speed, which is why it is only noted, only at the line where parts get old fast, and
+    not where the speed is reported already.
     """
     classes = [name for name in (piston_class, rod_class) if name in rows]
     if not classes:
         return not_applicable("no row for these parts")
+    if piston_speed_mean is not None and piston_speed_mean > min(SPEED_NOTE[name] for name in classes):
+        return not_applicable("the mean piston speed is reported")
     weakest = min(classes, key=lambda name: rows[name])
     verdict = at_most(Acceleration(piston_acceleration_top, "g"), note=rows[weakest])
     return verdict.telling(weakest=weakest.replace("_", " "), speed=Rpm(rev_limit * (rows[weakest] / piston_acceleration_top) ** 0.5))
