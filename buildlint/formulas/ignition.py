@@ -5,7 +5,7 @@ from ..dimensions import (
     Voltage,
 )
 from ..mechanics import slider_crank
-from ..numeric import PI, greatest
+from ..numeric import PI, greatest, least
 from ..quantities import q
 
 # The charge on its way to the spark: polytropic exponent of fuel and air, and how warm it enters where nothing is known.
@@ -22,6 +22,7 @@ CRANKING_SPEED = q("200 rpm")
 # Steps colder: one for each of these on top of the engine the stock plug was for.
 STEP_POWER, STEP_BOOST, STEP_SHOT = q("90 hp"), q("90 kPa"), q("100 hp")
 STEP_RATIO = (10.5, 1.5)  # from this ratio, one step for each of these
+STEPS_MOST = 5.0  # the heat ranges of one plug family span little more
 
 
 # -- advance ----------------------------------------------------------------------------------------------------------
@@ -46,16 +47,16 @@ def plug_steps_wanted(peak_power: Power, spark_plug_stock_power: Power, compress
                       boost_pressure: Pressure = None, nitrous_power: Power = None) -> Ratio:
     """Steps of heat range colder than stock: the most of added power / 90 hp, boost / 90 kPa and shot / 100 hp, and ratio.
 
-    For the ratio (r - 10.5) / 1.5 come on top, where positive. Not rounded. Source: common practice, no source.
+    For the ratio (r - 10.5) / 1.5 come on top, where positive; five steps at most. Not rounded. Source: common practice, no source.
     """
     steps = greatest((peak_power - spark_plug_stock_power) / STEP_POWER, 0.0 * peak_power / STEP_POWER)
     if boost_pressure is not None:
         steps = greatest(steps, boost_pressure / STEP_BOOST)
     if nitrous_power is not None:
         steps = greatest(steps, nitrous_power / STEP_SHOT)
-    if compression_ratio is None:
-        return steps
-    return steps + greatest((compression_ratio - STEP_RATIO[0]) / STEP_RATIO[1], 0.0 * compression_ratio)
+    if compression_ratio is not None:
+        steps = steps + greatest((compression_ratio - STEP_RATIO[0]) / STEP_RATIO[1], 0.0 * compression_ratio)
+    return least(steps, STEPS_MOST)
 
 
 def spark_plug_piston_gap(head_roof_height_at_plug: Length, head_plug_tip_below_roof: Length, piston_below_deck: Length,
