@@ -4,12 +4,15 @@ A rule receives everything as arguments and never sees the spec. Where one of it
 asked for each cylinder or journal. A rule that breaks down becomes a finding of its own and hides nothing.
 """
 
+from functools import cache
+
 from .dimensions import Dimension
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
 from .quantity_display import default_unit, in_unit, show
 from .resolve import split_ending
 from .rulebook import Condition
 from .standard import NONE
+from .vocabulary import load as load_vocabulary
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
          "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
@@ -325,7 +328,9 @@ class _Names(dict):
         dimension = getattr(value, "dimension", None) or dimension
         if isinstance(value, (tuple, list)):
             return ", ".join(self._show(part) for part in value)
-        if isinstance(value, str) or value is None or isinstance(value, bool):
+        if isinstance(value, str):
+            return plain_words(value) if value in _choices() else value
+        if value is None or isinstance(value, bool):
             return plain_words(value)
         if not isinstance(value, (int, float)):
             return str(value)
@@ -344,10 +349,16 @@ def plain_words(value):
     return str(value).replace("_", " ")
 
 
+@cache
+def _choices():
+    """Every value of choice; only these are said otherwise than they are written."""
+    return frozenset(choice for word in load_vocabulary().words.values() for choice in word.choices or ())
+
+
 def show_value(value, bench):
     """A Value as the builder wrote it, or a computed one in the builder's unit."""
     if value.formula is None and value.text:
-        return value.text if getattr(value.dimension, "numeric", True) else plain_words(value.text)
+        return plain_words(value.text) if value.dimension in ("choice", "list", "yes_no") else value.text
     data = value.data
     if isinstance(data, (int, float)) and not isinstance(data, bool):
         unit = _unit_of(value) or _usual_unit(value.dimension, bench, data)

@@ -1,0 +1,3 @@
+"""Rules of Hollow Creek Engine Works."""
+
+RULEBOOK = 1
