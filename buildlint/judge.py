@@ -4,7 +4,7 @@ A rule receives everything as arguments and never sees the spec. Where one of it
 asked for each cylinder or journal. A rule that breaks down becomes a finding of its own and hides nothing.
 """
 
-from functools import cache
+import re
 
 from .dimensions import Dimension
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
@@ -12,7 +12,6 @@ from .quantity_display import default_unit, in_unit, show
 from .resolve import split_ending
 from .rulebook import Condition
 from .standard import NONE
-from .vocabulary import load as load_vocabulary
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
          "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
@@ -54,6 +53,7 @@ class Bench:
 
 MANY = ("joints", "bearings", "rings")
 
+_JOINED_WORDS = re.compile("(?<=[a-z])_(?=[a-z])")  # of a choice; a part number keeps what it is written with
 NO_UNIT = " "  # looked for, and there is none
 
 # The word that says which of its kind a scope is.
@@ -138,18 +138,27 @@ def _ask(rule, limits, scope, bench, found):
 
 
 def _said_once(findings, label):
-    """What every cylinder says in the same words of the same line is one fact about the engine, not one for each."""
-    first, kept = {}, []
+    """What several cylinders say in the same words of the same line is one fact, told once with their numbers.
+
+    Where all of them say it, it is a fact about the engine.
+    """
+    groups, kept = {}, []
     for finding in findings:
-        if finding.kind != FAIL:
-            kept.append(finding)
+        said = (finding.level, finding.message, finding.fix, finding.pointer) if finding.kind == FAIL else None
+        if said is not None and said in groups:
+            groups[said].append(finding)
             continue
-        said = finding.level, finding.message, finding.fix, finding.pointer
-        if said not in first:
-            first[said] = len(kept)
-            kept.append(finding)
-        else:
-            kept[first[said]] = kept[first[said]]._replace(scope=label)
+        if said is not None:
+            groups[said] = [finding]
+        kept.append(finding)
+    for place, finding in enumerate(kept):
+        alike = groups.get((finding.level, finding.message, finding.fix, finding.pointer), ()) if finding.kind == FAIL else ()
+        if len(alike) == len(findings):
+            kept[place] = finding._replace(scope=label)
+        elif len(alike) > 1:
+            kind = alike[0].scope[-1].rpartition(" ")[0]
+            numbers = ", ".join(other.scope[-1].rpartition(" ")[2] for other in alike)
+            kept[place] = finding._replace(scope=(*label, f"{kind} {numbers}"))
     return kept
 
 
@@ -329,7 +338,7 @@ class _Names(dict):
         if isinstance(value, (tuple, list)):
             return ", ".join(self._show(part) for part in value)
         if isinstance(value, str):
-            return plain_words(value) if value in _choices() else value
+            return _JOINED_WORDS.sub(" ", value)
         if value is None or isinstance(value, bool):
             return plain_words(value)
         if not isinstance(value, (int, float)):
@@ -347,12 +356,6 @@ def plain_words(value):
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value).replace("_", " ")
-
-
-@cache
-def _choices():
-    """Every value of choice; only these are said otherwise than they are written."""
-    return frozenset(choice for word in load_vocabulary().words.values() for choice in word.choices or ())
 
 
 def show_value(value, bench):
