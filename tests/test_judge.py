@@ -109,6 +109,18 @@ def test_what_every_cylinder_says_of_one_line_is_said_once(tmp_path):
     assert [(finding.kind, finding.scope) for finding in found] == [(FAIL, ())]
 
 
+def test_what_some_cylinders_say_of_one_line_is_said_once_with_their_numbers(tmp_path):
+    rules = rules_of(tmp_path, decorated('''
+        def taper_stays_small_enough(block_bore_taper: Length, block_bore_out_of_round: Length):
+            """A trial."""
+            if block_bore_out_of_round < q("0.0002 in"):
+                return passes()
+            return at_most(block_bore_taper, q("0.001 in"))
+        ''', says='"{value}"', conforming='""', nonconforming='"x"'))
+    found = only(report_of("block: {bore_taper: 0.002 in, bore_out_of_round: [0.0003 in, 0.0001 in, 0.0004 in]}\n", rules), "taper-stays-small-enough")
+    assert [(finding.kind, finding.scope) for finding in found] == [(FAIL, ("cylinder 1, 3",)), (PASS, ("cylinder 2",))]
+
+
 def test_conditions_say_not_applicable_or_open(tmp_path):
     body = '''
         def stroke_suits_the_fuel(crank_stroke: Length):

@@ -113,8 +113,8 @@ head_gasket: {compressed_thickness: 0.039 in}  %s
         """),
 )
 def piston_clears_the_head(
-    quench_gap: Length, rod_material: Choice, crank_stroke: Length = None, rev_limit: Rpm = None, block_bore: Length = None,
-    quench_closing: Length = None, *,
+    quench_gap_smallest: Length, rod_material: Choice, crank_stroke: Length = None, rev_limit: Rpm = None,
+    block_bore_largest: Length = None, quench_closing_largest: Length = None, *,
     error_below={"steel": q("0.71 mm"), "powder_steel": q("0.71 mm"), "cast_iron": q("0.71 mm"),
                  "titanium": q("0.81 mm"), "aluminum": q("1.14 mm")},
     warning_below={"steel": q("0.035 in"), "powder_steel": q("0.97 mm"), "cast_iron": q("0.97 mm"),
@@ -136,19 +136,19 @@ def piston_clears_the_head(
     if rod_material != "aluminum" and ((rev_limit or 0) > fast_above or (crank_stroke or 0) > long_stroke_above):
         hard = max(hard, fast_error_below)
     mild, because = aluminum_note_below if rod_material == "aluminum" else soft, ""
-    if block_bore is not None and block_bore >= large_bore:
+    if block_bore_largest is not None and block_bore_largest >= large_bore:
         mild, because = mild + large_bore_more, " in a bore this large"
     if rev_limit is not None and rev_limit > faster_above:
         mild, because = mild + faster_more * (rev_limit - faster_above) / more_for_each, because or " at this speed"
     wanted = max(soft, mild)
-    if quench_closing is not None and closing_warning * quench_closing > soft:
-        hard, soft = max(hard, closing_error * quench_closing), closing_warning * quench_closing
+    if quench_closing_largest is not None and closing_warning * quench_closing_largest > soft:
+        hard, soft = max(hard, closing_error * quench_closing_largest), closing_warning * quench_closing_largest
         wanted = max(wanted, soft)
-    verdict = at_least(quench_gap, error=Length(hard), warning=Length(soft), note=Length(max(mild, soft)))
-    if quench_closing is not None and quench_gap < closing_warning * quench_closing:
-        verdict.telling(closing=Length(quench_closing)).saying(
+    verdict = at_least(quench_gap_smallest, error=Length(hard), warning=Length(soft), note=Length(max(mild, soft)))
+    if quench_closing_largest is not None and quench_gap_smallest < closing_warning * quench_closing_largest:
+        verdict.telling(closing=Length(quench_closing_largest)).saying(
             "Piston and head are {value} apart at top, cold; growth, stretch, play and rock take {closing} of it, so keep {limit}.")
-    return verdict.telling(short=Length(wanted - quench_gap), because=because)
+    return verdict.telling(short=Length(wanted - quench_gap_smallest), because=because)
 
 
 WIDE = QUENCH.replace("head_gasket: {compressed_thickness: 0.039 in}", "head_gasket: {compressed_thickness: %s}")
