@@ -84,10 +84,18 @@ fuel_system: {%s}  %s
     when={"fuel": ("e85",)},
     points_at=("fuel",),
     conforming=BLEND % ("ethanol_fraction: 85 %, ethanol_fraction_lowest: 70 %", ""),
-    nonconforming=("build: {fuel: e85}  # <-", (BLEND % ("ethanol_fraction: 85 %", "")).replace("fuel: e85}", "fuel: e85}  # <-")),
+    nonconforming=((BLEND % ("delivery: port_injection", "")).replace("fuel: e85}", "fuel: e85}  # <-"), (BLEND % ("ethanol_fraction: 85 %", "")).replace("fuel: e85}", "fuel: e85}  # <-")),
 )
-def ethanol_content_is_stated(fuel: Choice, fuel_ethanol_fraction: Fraction = None, fuel_ethanol_fraction_lowest: Fraction = None):
-    """Winter blend has a fifth less ethanol: richer by as much for the injectors, and some five octane numbers short."""
+def ethanol_content_is_stated(
+    fuel: Choice, fuel_ethanol_fraction: Fraction = None, fuel_ethanol_fraction_lowest: Fraction = None, fuel_delivery: Choice = None,
+    fuel_octane: Octane = None, fuel_full_load_lambda: Ratio = None,
+):
+    """Winter blend has a fifth less ethanol: the mixture comes out richer, and the octane some five numbers short.
+
+    Where nothing is written of the fuel system at all the answer is open.
+    """
+    if all(value is None for value in (fuel_ethanol_fraction, fuel_ethanol_fraction_lowest, fuel_delivery, fuel_octane, fuel_full_load_lambda)):
+        return lacking("fuel_ethanol_fraction", "fuel_ethanol_fraction_lowest")
     lacks = [word for word, value in (("fuel_ethanol_fraction", fuel_ethanol_fraction),
                                       ("fuel_ethanol_fraction_lowest", fuel_ethanol_fraction_lowest)) if value is None]
     if not lacks:
@@ -187,8 +195,13 @@ fuel_system: {delivery: carburetor%s}  %s
     conforming=GAS % ("lpg", ", lock_off: fitted", ""),
     nonconforming=(GAS % ("lpg", ", lock_off: none", "# <-"), (GAS % ("lpg", "", "")).replace("fuel: lpg}", "fuel: lpg}  # <-")),
 )
-def gas_fuel_has_lockoff(fuel: Choice, fuel_lock_off: Choice = None):
-    """A stopped engine with gas in its manifold is a bomb with a starter button; the valve shuts when nothing turns."""
+def gas_fuel_has_lockoff(fuel: Choice, fuel_lock_off: Choice = None, fuel_delivery: Choice = None, fuel_regulator: Choice = None):
+    """A stopped engine with gas in its manifold is a bomb with a starter button; the valve shuts when nothing turns.
+
+    Where nothing is written of the fuel system at all the answer is open.
+    """
+    if fuel_lock_off is None and fuel_delivery is None and fuel_regulator is None:
+        return lacking("fuel_lock_off")
     if fuel_lock_off is None:
         return wanting("fuel_lock_off").at("fuel").telling(lack="no lock-off valve is written")
     return require(fuel_lock_off == "fitted").telling(lack="its lock-off valve is written as none")

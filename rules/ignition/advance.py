@@ -112,11 +112,13 @@ def advance_falls_with_charge(
     """A denser charge burns faster, and the spark that suits the road is far too early for it.
 
     A total that is written as low as a boosted engine needs it counts as retarded already. Fifty horsepower of nitrous
-    want about two degrees.
+    want about two degrees. Where nothing is written of the advance at all the answer is open.
     """
     boosted = induction not in (None, "natural") and boost_pressure is not None and boost_pressure > small_boost
     if not boosted and not nitrous_power:
         return not_applicable("neither boost nor nitrous")
+    if total_advance is None and (boosted and boost_retard is None or nitrous_power and nitrous_retard is None):
+        return lacking("boost_retard" if boosted and boost_retard is None else "nitrous_retard", "total_advance")
     low = fast_retarded_already if head_chamber_kind == "fast_burn" else retarded_already
     already = total_advance is not None and total_advance <= low * (1 + 1e-9)
     if boosted and not already and not boost_retard:

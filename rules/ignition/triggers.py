@@ -83,7 +83,8 @@ def sequential_control_has_cam_sync(spark_source: Choice = None, fuel_injection:
     if not what:
         return not_applicable("nothing is timed to the cycle")
     if cam_sync is None:
-        return wanting("cam_sync").at("spark_source", "fuel_injection").telling(what=what, lack="nothing is written of a cam signal")
+        return wanting("cam_sync").at("spark_source", "fuel_injection").telling(
+            what=what, lack="nothing is written of a cam signal").within_level("warning")
     return require(cam_sync == "fitted").telling(what=what, lack="no cam signal is fitted")
 
 
