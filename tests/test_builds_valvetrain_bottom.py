@@ -106,6 +106,18 @@ def test_a_measured_gap_wins_over_what_lobe_and_crank_give():
     assert ("intake", "pass", "none") in answers(clayed, "piston-clears-the-valve")
 
 
+def test_measured_drops_stand_in_for_pockets_and_gaskets():
+    """The drop to contact at each crank angle, less what the tabulated lobe opens: no head, gasket or pocket is needed."""
+    drops = "  drop_table: [[-20 deg, %s in], [-10 deg, %s in], [0 deg, %s in], [10 deg, %s in], [20 deg, %s in], [30 deg, %s in]]\n"
+    near = drops % ("0.330", "0.236", "0.205", "0.236", "0.330", "0.486")
+    far = drops % ("0.390", "0.296", "0.265", "0.296", "0.390", "0.546")
+    bare = text_of("high_lift_lobe_table", ("recess: 0.140 in, mass: 92 g", "mass: 92 g"))
+    assert ("intake", "open", "none") in answers(bare, "piston-clears-the-valve")
+    for table, answer in ((near, ("intake", "fail", "error")), (far, ("intake", "pass", "none"))):
+        text = bare.replace("intake:\n  card_lash", "intake:\n" + table + "  card_lash")
+        assert answer in answers(text, "piston-clears-the-valve")
+
+
 def test_a_gap_from_two_durations_is_never_an_error():
     text = text_of("high_lift_lobe_table", ("depth: 0.110 in, floor_thickness: 0.210 in", "depth: 0.001 in, floor_thickness: 0.210 in"))
     assert ("exhaust", "fail", "warning") in answers(text, "piston-clears-the-valve")

@@ -104,4 +104,4 @@ def break_in_spring_load_is_light(
     if camshaft_condition in RUN_BEFORE:
         return not_applicable("the cam has run in before")
     load = spring_open_load if camshaft_break_in_open_load is None else camshaft_break_in_open_load
-    return lacking("camshaft_break_in_open_load") if load is None else at_most(load, most)
+    return lacking("spring_open_load") if load is None else at_most(load, most)

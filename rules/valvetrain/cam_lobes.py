@@ -77,7 +77,7 @@ intake:
     nonconforming=(NOSE % ("1.420 in", "# <-") + "    duration_at_200: 145 deg\n", NOSE % ("1.200 in", "# <-") + TABLE),
 )
 def lobe_nose_radius_is_large(
-    lobe_nose_radius: Length, lifter_kind: Choice, lobe_table: Table = None, lobe_duration_at_200: Angle = None, *,
+    lifter_kind: Choice, lobe_nose_radius: Length = None, lobe_table: Table = None, lobe_duration_at_200: Angle = None, *,
     least: Length = q("6 mm"),
 ):
     """A sharp nose under a flat foot carries the whole load on a hair line and scuffs in its first minutes.
@@ -86,6 +86,8 @@ def lobe_nose_radius_is_large(
     0.200 in it is a note; without that one the estimate is far too sharp (0.215 against 0.25 to 0.30 in for one mild
     cam) and only clears a nose, never condemns it.
     """
+    if lobe_nose_radius is None:
+        return not_applicable("the lobe's shape is not written") if lobe_duration_at_200 is not None else lacking("lobe_duration_at_200")
     verdict = at_least(lobe_nose_radius, least)
     if verdict.kind == "fail" and lobe_table is None and lobe_duration_at_200 is None:
         return not_applicable("ramp and lift alone do not tell the nose; the duration at 0.200 in or a table of the lobe would")
@@ -123,8 +125,9 @@ intake:
                    CONTACT % ("billet_steel", "solid_flat", "330 lbf", "# <-")),
 )
 def lobe_contact_stress_is_bounded(
-    lobe_contact_pressure: Pressure, lifter_kind: Choice, spring_open_load: Force, camshaft_core: Choice,
-    lobe_table: Table = None, *,
+    lifter_kind: Choice, spring_open_load: Force, camshaft_core: Choice, lobe_contact_pressure: Pressure = None,
+    lobe_nose_radius: Length = None, lifter_foot_diameter: Length = None, camshaft_lobe_width: Length = None,
+    lobe_duration_at_200: Angle = None, rocker_ratio: Ratio = None, lobe_table: Table = None, *,
     flat_note: Pressure = q("1240 MPa"), flat_warning: Pressure = q("1450 MPa"),
     roller_note={"billet_steel": q("1700 MPa"), "iron": q("1350 MPa")},
     roller_warning={"billet_steel": q("2000 MPa"), "iron": q("1600 MPa")},
@@ -136,6 +139,13 @@ def lobe_contact_stress_is_bounded(
     for rollers are judgement, so that nothing here counts above a warning, and a nose that is only estimated is asked
     about at the upper figure, as a note.
     """
+    if lobe_contact_pressure is None:
+        roller = lifter_kind not in FLATS
+        absent = [word for word, value, counts in (
+            ("rocker_ratio", rocker_ratio, True), ("lifter_foot_diameter", lifter_foot_diameter, roller),
+            ("camshaft_lobe_width", camshaft_lobe_width, roller), ("lobe_duration_at_200", lobe_duration_at_200, lobe_nose_radius is None),
+        ) if counts and value is None]
+        return lacking(*absent) if absent else not_applicable("the shape of the nose does not follow from what is written")
     if lifter_kind in FLATS:
         note, warning, power = flat_note, flat_warning, 3
         what, cure = "the foot", "a larger base circle, or rollers"

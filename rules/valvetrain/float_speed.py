@@ -40,21 +40,26 @@ intake:
 )
 def valve_follows_lobe_to_limiter(
     rev_limit: Rpm, float_speed: Rpm = None, float_speed_usual: Rpm = None, valve_side_mass: Mass = None, duty: Choice = None,
-    lobe_table: Table = None, lobe_duration_at_200: Angle = None, *,
+    lobe_table: Table = None, lobe_lift: Length = None, lobe_duration_at_050: Angle = None, lobe_duration_at_200: Angle = None,
+    lobe_fullness: Ratio = None, rocker_ratio: Ratio = None, spring_seat_load: Force = None, spring_open_load: Force = None, *,
     warning_above: Fraction = q("0.85", "fraction"), drag_note_above: Fraction = q("0.85", "fraction"),
-    drag_warning_above: Fraction = q("0.92", "fraction"), unweighed_note_above: Fraction = q("0.85", "fraction"),
+    drag_warning_above: Fraction = q("0.92", "fraction"), unweighed_note_above: Fraction = q("0.92", "fraction"),
 ):
     """A lifter that leaves its lobe lands on it, and the valve lands on the piston, on its seat, or nowhere.
 
     The speed is that of a train without any give; pushrod, rocker and spring do give, so a real one lets go earlier, and
     0.85 of it is what is asked. Cam designers are said to aim a few hundred rpm above the limiter; drag engines run
     closer and change their springs, and so is asked of a lobe known only by its ramp, whose nose comes out too sharp by
-    a tenth. Where parts were not weighed their usual masses stand in, and the answer is a note. Each side is judged:
+    a tenth. Where parts were not weighed their usual masses stand in, and the answer is at most a note. Each side is judged:
     exhaust valves are often the first.
     """
     speed = float_speed_usual if float_speed is None else float_speed
     if not speed:
-        return lacking("float_speed_usual")
+        shape = () if lobe_table is not None or lobe_fullness is not None else (
+            ("lobe_lift", lobe_lift), ("lobe_duration_at_050", lobe_duration_at_050), ("lobe_duration_at_200", lobe_duration_at_200))
+        absent = [word for word, value in (*shape, ("rocker_ratio", rocker_ratio), ("spring_seat_load", spring_seat_load),
+                                           ("spring_open_load", spring_open_load)) if value is None]
+        return lacking(*absent) if absent else not_applicable("no smooth lobe has these durations")
     share = Fraction(rev_limit / speed, "%")
     asked = warning_above
     if float_speed is None:

@@ -37,8 +37,9 @@ intake:
                    TABLED),
 )
 def flat_lifter_foot_spans_lobe(
-    lobe_velocity_peak: Length, lifter_kind: Choice, lifter_foot_diameter: Length = None,
-    lifter_body_diameter_smallest: Length = None, lobe_table: Table = None, *, edge_margin: Length = q("0.020 in"),
+    lifter_kind: Choice, lobe_velocity_peak: Length = None, lifter_foot_diameter: Length = None,
+    lifter_body_diameter_smallest: Length = None, lobe_table: Table = None, lobe_lift: Length = None,
+    lobe_duration_at_050: Angle = None, lobe_duration_at_200: Angle = None, *, edge_margin: Length = q("0.020 in"),
 ):
     """Under a flat foot the contact wanders out as far as the lobe rises for each radian; past the edge it gouges.
 
@@ -46,8 +47,12 @@ def flat_lifter_foot_spans_lobe(
     estimated and bears no error. A foot that is not written is taken as wide as the body.
     """
     foot = lifter_body_diameter_smallest if lifter_foot_diameter is None else lifter_foot_diameter
-    if foot is None:
-        return lacking("lifter_foot_diameter")
+    if foot is None or lobe_velocity_peak is None:
+        absent = [word for word, value in (("lobe_lift", lobe_lift), ("lobe_duration_at_050", lobe_duration_at_050),
+                                           ("lobe_duration_at_200", lobe_duration_at_200)) if value is None]
+        absent = absent if lobe_velocity_peak is None else []
+        absent += ["lifter_foot_diameter"] if foot is None else []
+        return lacking(*absent) if absent else not_applicable("no smooth lobe has these durations")
     verdict = at_most(lobe_velocity_peak, error=Length(foot / 2), warning=Length(foot / 2 - edge_margin))
     if lobe_table is None:
         verdict.within_level("warning")
