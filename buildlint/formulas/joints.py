@@ -448,14 +448,25 @@ def intended_preload__usual(proof_load: Force) -> Force:
 
 
 def tightening_stress(preload: Force, diameter: Length, pitch: Length, friction_in_thread: Ratio) -> Pressure:
-    """Stress in the fastener while it turns: tension and twist together, sqrt(s^2 + 3 t^2).
+    """Stress at the core's skin while the fastener turns: tension and twist together, sqrt(s^2 + 3 t^2).
 
     The twist is the thread's share of the torque, F (0.159 P + 0.577 d2 mu), on the core between pitch and root
-    diameter. A stud is twisted too, though its other end stands still. Source: VDI 2230-1.
+    diameter. A stud is twisted too, though its other end stands still. Source: VDI 2230-1; strength of materials.
     """
+    return _tension_and_twist(preload, diameter, pitch, friction_in_thread, 16)
+
+
+def assembly_stress(preload: Force, diameter: Length, pitch: Length, friction_in_thread: Ratio) -> Pressure:
+    """Stress that the standard's table of tightening torques is drawn up for: as tightening_stress, with twist spread evenly.
+
+    A core that yields all through bears the same twist with three quarters of the shear. Source: VDI 2230-1, which
+    allows 0.90 of yield.
+    """
+    return _tension_and_twist(preload, diameter, pitch, friction_in_thread, 12)
+
+
+def _tension_and_twist(preload, diameter, pitch, friction, section):
     pitch_diameter = threads.pitch_diameter(diameter, pitch)
     core = (pitch_diameter + threads.minor_diameter(diameter, pitch)) / 2
-    twist = bolt.thread_torque(preload, pitch, pitch_diameter, friction_in_thread)
-    tension = preload / (PI / 4 * core**2)
-    shear = 16 * twist / (PI * core**3)
-    return sqrt(tension**2 + 3 * shear**2)
+    shear = section * bolt.thread_torque(preload, pitch, pitch_diameter, friction) / (PI * core**3)
+    return sqrt((preload / (PI / 4 * core**2)) ** 2 + 3 * shear**2)
