@@ -366,8 +366,8 @@ def show_value(value, bench):
     if isinstance(data, (int, float)) and not isinstance(data, bool):
         unit = _unit_of(value) or _usual_unit(value.dimension, bench, data)
         return show(float(data), str(value.dimension), unit)
-    if isinstance(data, (list, tuple)):
-        return ", ".join(str(part) for part in data)
+    if isinstance(data, (list, tuple)) and not hasattr(data, "_fields"):
+        return ", ".join(f"[{', '.join(map(str, part))}]" if isinstance(part, (list, tuple)) else plain_words(part) for part in data)
     return plain_words(data)
 
 

@@ -31,11 +31,11 @@ rods: {material: %s, side_clearance: %s}  %s
 )
 def rod_side_clearance_is_set(
     rod_side_clearance: Length, rod_material: Choice, crank_rods_per_pin: Count, duty: Choice = None, rod_guided_by: Choice = None, *,
-    steel_pair=(q("0.10 mm"), q("0.20 mm"), q("0.010 in"), q("0.025 in")),
-    steel_pair_stock=(q("0.05 mm"), q("0.10 mm"), q("0.0043 in"), q("0.025 in")),
-    aluminum_pair=(q("0.30 mm"), q("0.38 mm"), q("0.015 in"), q("0.035 in")),
-    steel_single=(q("0.05 mm"), q("0.10 mm"), q("0.004 in"), q("0.016 in")),
-    aluminum_single=(q("0.15 mm"), q("0.20 mm"), q("0.008 in"), q("0.022 in")),
+    steel_pair={"error": q("0.10 mm"), "warning": q("0.20 mm"), "usual": q("0.010 in"), "loose": q("0.025 in")},
+    steel_pair_stock={"error": q("0.05 mm"), "warning": q("0.10 mm"), "usual": q("0.0043 in"), "loose": q("0.025 in")},
+    aluminum_pair={"error": q("0.30 mm"), "warning": q("0.38 mm"), "usual": q("0.015 in"), "loose": q("0.035 in")},
+    steel_single={"error": q("0.05 mm"), "warning": q("0.10 mm"), "usual": q("0.004 in"), "loose": q("0.016 in")},
+    aluminum_single={"error": q("0.15 mm"), "warning": q("0.20 mm"), "usual": q("0.008 in"), "loose": q("0.022 in")},
 ):
     """Rods need room to move apart when they warm up and the crank bends; too little scuffs their sides and the cheek.
 
@@ -50,7 +50,7 @@ def rod_side_clearance_is_set(
         row = aluminum_pair if aluminum else steel_pair_stock if duty in ("stock", "street") else steel_pair
     else:
         row = aluminum_single if aluminum else steel_single
-    error, warning, usual, loose = row
+    error, warning, usual, loose = row["error"], row["warning"], row["usual"], row["loose"]
     verdict = at_least(Length(rod_side_clearance), error=error, warning=warning)
     if verdict.kind == "pass":
         verdict = at_most(Length(rod_side_clearance), note=loose)
@@ -150,7 +150,7 @@ rods: {big_end_offset: %s}  %s
     conforming=(OFFSET % ("0 in", ""), OFFSET % ("0.030 in", "")),
     nonconforming=OFFSET % ("0.060 in", "# <-"),
 )
-def rod_offset_centres_on_bearing(rod_big_end_offset: Length, *, most: Length = q("1.0 mm")):
+def rod_offset_centers_on_bearing(rod_big_end_offset: Length, *, most: Length = q("1.0 mm")):
     """A rod of another family may fit the pin and still stand beside its cylinder; the load then goes to one end of the shell.
 
     Some V6 rods are offset on purpose; that is a design, and the sheet should say so.

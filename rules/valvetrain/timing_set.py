@@ -23,7 +23,7 @@ timing_set: {kind: double_roller, center_distance_change: %s}  %s
     conforming=(MOVED % ("0.005 in", "0.005 in", ""), MOVED % ("0.001 in", "0 in", "")),
     nonconforming=(MOVED % ("0.006 in", "0 in", "# <-"), MOVED % ("0.003 in", "0 in", "# <-"), MOVED % ("0.001 in", "0.010 in", "# <-")),
 )
-def chain_suits_centre_distance(
+def chain_suits_center_distance(
     block_line_bore_removed: Length, timing_set_kind: Choice, timing_set_center_distance_change: Length = None, *,
     note_above: Length = q("0.002 in"), warning_above: Length = q("0.004 in"), tight_above: Length = q("0.003 in"),
 ):
