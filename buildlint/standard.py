@@ -47,7 +47,7 @@ class Standard:
             return rule.limits
         if rule.id not in self._merged:
             self._merged[rule.id] = {
-                name: {**limit, **own[name]} if isinstance(limit, dict) and name in own else own.get(name, limit)
+                name: _laid_over(limit, own[name]) if name in own else limit
                 for name, limit in rule.limits.items()}
         return self._merged[rule.id]
 
@@ -158,8 +158,7 @@ def for_spec(found, path):
         for rule, changed in own.limits.items():
             into = limits.setdefault(rule, {})
             for name, value in changed.items():
-                both = isinstance(value, dict) and isinstance(into.get(name), dict)
-                into[name] = {**into[name], **value} if both else value
+                into[name] = _joined(into.get(name), value)
     return Standard(base.file, units, limits, levels, settings, refused, base.rules)
 
 
@@ -269,6 +268,20 @@ class _Work:
                 return self.refuse(node, f"{what} is a plain number such as {default:g}")
             return type(default)(node.value)
         return node.text
+
+
+def _laid_over(limit, own):
+    """A limit with the shop's own over it; of rows, and of rows within rows, those that the shop writes."""
+    if not isinstance(limit, dict) or not isinstance(own, dict):
+        return own
+    return {row: _laid_over(value, own[row]) if row in own else value for row, value in limit.items()}
+
+
+def _joined(own, own_here):
+    """What a shop writes for some paths over what it writes for all; rows within rows each by itself."""
+    if not isinstance(own, dict) or not isinstance(own_here, dict):
+        return own_here
+    return {**own, **{row: _joined(own.get(row), value) for row, value in own_here.items()}}
 
 
 def _line(problem):

@@ -49,6 +49,25 @@ def test_a_row_of_a_limit_is_changed_and_the_others_stay(tmp_path):
     assert merged["warning_above"] == rule.limits["warning_above"]
 
 
+def test_one_figure_of_a_row_is_changed_and_the_rest_of_the_row_stays(tmp_path):
+    shop(tmp_path, "limits: {main-clearance-suits-journal: {rows: {street: {most: 0.0014}}}}\n")
+    read = standard.read_standard(str(tmp_path / "shop.yaml"), road.rules(), road.words(), road.ways(), road.joint_names())
+    rule = next(rule for rule in road.rules() if rule.id == "main-clearance-suits-journal")
+    rows = read.base.limits_of(rule)["rows"]
+    assert rows["street"] == {**rule.limits["rows"]["street"], "most": 0.0014}
+    assert rows["stock"] == rule.limits["rows"]["stock"]
+
+
+def test_rows_within_rows_are_changed_for_some_paths(tmp_path):
+    shop(tmp_path, "limits: {piston-clearance-suits-alloy: {rows: {forged_2618: {street: {least: 0.0008}}}}}\n"
+                   "paths:\n  - match: [race/**]\n    limits: {piston-clearance-suits-alloy: {rows: {forged_2618: {street: {most: 0.0014}}}}}\n")
+    read = standard.read_standard(str(tmp_path / "shop.yaml"), road.rules(), road.words(), road.ways(), road.joint_names())
+    rule = next(rule for rule in road.rules() if rule.id == "piston-clearance-suits-alloy")
+    here = standard.for_spec(read, str(tmp_path / "race" / "one.yaml")).limits_of(rule)["rows"]["forged_2618"]
+    assert here["street"] == {"least": 0.0008, "most": 0.0014}
+    assert here["race"] == rule.limits["rows"]["forged_2618"]["race"]
+
+
 def test_a_level_of_the_shop_replaces_the_rules_own(tmp_path):
     path = shop(tmp_path, "levels: {stud-is-set-finger-tight: error}\n", SPEC.replace("4 lbf-ft", "9 lbf-ft"))
     assert said(path, "stud-is-set-finger-tight").level == "error"

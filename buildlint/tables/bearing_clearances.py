@@ -2,16 +2,16 @@
 
 from .oil import read_label
 
-# duty: clearance for each unit of journal diameter: least, aim, most. The thin row is for 20 and lighter grades in
+# duty: clearance for each unit of journal diameter. The thin row is for 20 and lighter grades in
 # engines whose housings and journals have been measured round and straight. Common practice, no source; the rule of
 # thumb 0.001 in for each inch of journal, 0.0005 in more for racing, is repeated everywhere.
 ROWS = {
-    "stock": (0.0006, 0.0009, 0.0012),
-    "street": (0.00075, 0.0010, 0.0012),
-    "street_strip": (0.00085, 0.0010, 0.00125),
-    "race": (0.00090, 0.0011, 0.0014),
-    "race_thin_oil": (0.00065, 0.00080, 0.0010),
-    "marine_or_towing": (0.00085, 0.0011, 0.0013),
+    "stock": {"least": 0.0006, "aim": 0.0009, "most": 0.0012},
+    "street": {"least": 0.00075, "aim": 0.0010, "most": 0.0012},
+    "street_strip": {"least": 0.00085, "aim": 0.0010, "most": 0.00125},
+    "race": {"least": 0.00090, "aim": 0.0011, "most": 0.0014},
+    "race_thin_oil": {"least": 0.00065, "aim": 0.00080, "most": 0.0010},
+    "marine_or_towing": {"least": 0.00085, "aim": 0.0011, "most": 0.0013},
 }
 RACING = ("road_race", "oval_race", "drag_race")
 

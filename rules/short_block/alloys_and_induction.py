@@ -4,11 +4,11 @@ from buildlint.rulebook import *
 
 HORSEPOWER_PER_CUBIC_INCH = 745.69987158 / 16.387064e-6  # W/m3
 
-# class: (boost: note, warning, error; nitrous in hp for each cubic inch: note, warning, error); None is no line.
+# Boost, and power of nitrous in hp for each cubic inch, from which a class is noted, warned of, or an error.
 ROWS = {
-    "cast": ((None, q("35 kPa"), q("70 kPa")), (None, 0.0, 0.30)),
-    "hypereutectic": ((None, q("55 kPa"), q("100 kPa")), (None, 0.35, 0.45)),
-    "forged_4032": ((q("100 kPa"), None, None), (0.45, None, None)),
+    "cast": {"boost_warning": q("35 kPa"), "boost_error": q("70 kPa"), "nitrous_warning": 0.0, "nitrous_error": 0.30},
+    "hypereutectic": {"boost_warning": q("55 kPa"), "boost_error": q("100 kPa"), "nitrous_warning": 0.35, "nitrous_error": 0.45},
+    "forged_4032": {"boost_note": q("100 kPa"), "nitrous_note": 0.45},
 }
 
 ALLOY = """
@@ -52,23 +52,21 @@ def piston_alloy_suits_induction(
     nitrous = nitrous_power is not None and nitrous_power > 0
     if piston_class not in rows or not boosted and not nitrous:
         return not_applicable("no line for this piston and use")
-    boost_row, nitrous_row = rows[piston_class]
+    row = rows[piston_class]
     verdicts = []
     better = {"cast": "forged", "hypereutectic": "forged"}.get(piston_class, "forged 2618")
     name = piston_class.replace("_", " ")
     if boosted:
         if boost_pressure is None:
             return lacking("boost_pressure")
-        verdict = _tiers(Pressure(boost_pressure), *boost_row)
-        stay = next(limit for limit in boost_row if limit is not None)
+        verdict, stay = _tiers(Pressure(boost_pressure), row, "boost")
         verdicts.append(verdict.telling(use="boost", stay=Pressure(stay))
                         .saying("{name} pistons and {value} of boost: {limit} is what they are known to stand."))
     if nitrous:
         if displacement is None:
             return lacking("displacement")
         share = nitrous_power / displacement / HORSEPOWER_PER_CUBIC_INCH
-        verdict = _tiers(Ratio(share), *nitrous_row)
-        stay = next(limit for limit in nitrous_row if limit is not None)
+        verdict, stay = _tiers(Ratio(share), row, "nitrous")
         verdicts.append(verdict.telling(
             use="nitrous", stay=Power(stay * HORSEPOWER_PER_CUBIC_INCH * displacement)).saying(
             "{name} pistons and {nitrous_power} of nitrous: that is {value} hp for each cubic inch, and {limit} is what they are known to "
@@ -77,8 +75,10 @@ def piston_alloy_suits_induction(
     return worst.telling(name=name.capitalize(), better=better)
 
 
-def _tiers(value, note, warning, error):
-    return at_most(value, note=note, warning=None if warning is None else type(value)(warning), error=error)
+def _tiers(value, row, what):
+    """The verdict over the row's lines for boost or nitrous, and the lowest of them."""
+    lines = {level: row[f"{what}_{level}"] for level in ("note", "warning", "error") if f"{what}_{level}" in row}
+    return at_most(value, **lines), min(lines.values())
 
 
 DUTY = """

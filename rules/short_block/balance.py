@@ -8,8 +8,9 @@ WEIGHTS = """
 build: {duty: %s}
 pistons: {mass: %s}  %s
 """
-# item: spread in grams for street and racing. Common practice, no source; the grams are seen in trade pages.
-SPREADS = {"pistons": (q("2 g"), q("1 g")), "small ends": (q("2 g"), q("1 g")), "big ends": (q("2 g"), q("1 g"))}
+# item: spread for street and racing. Common practice, no source; the grams are seen in trade pages.
+SPREADS = {"pistons": {"street": q("2 g"), "race": q("1 g")}, "small_ends": {"street": q("2 g"), "race": q("1 g")},
+           "big_ends": {"street": q("2 g"), "race": q("1 g")}}
 
 
 @rule(
@@ -37,15 +38,15 @@ def piston_set_weights_match(
     set. Production engines are left at six grams.
     """
     verdicts = []
-    for item, word, spread in (("pistons", "piston_mass", piston_mass_spread), ("small ends", "rod_small_end_mass", rod_small_end_mass_spread),
-                               ("big ends", "rod_big_end_mass", rod_big_end_mass_spread)):
+    for item, word, spread in (("pistons", "piston_mass", piston_mass_spread), ("small_ends", "rod_small_end_mass", rod_small_end_mass_spread),
+                               ("big_ends", "rod_big_end_mass", rod_big_end_mass_spread)):
         if spread is None:
             continue
-        usual = stock if duty == "stock" else rows[item][duty in RACING]
+        usual = stock if duty == "stock" else rows[item]["race" if duty in RACING else "street"]
         verdict = at_most(Mass(spread), note=usual, warning=Mass(2 * usual), error=Mass(max(wrong_part, 2 * usual)))
         if verdict.kind == "fail":
             verdict.limit = usual
-        verdicts.append(verdict.telling(item=item).at(word))
+        verdicts.append(verdict.telling(item=item.replace("_", " ")).at(word))
     return max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2, "error": 3}[verdict.level])
 
 

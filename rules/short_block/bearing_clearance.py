@@ -93,7 +93,7 @@ def rod_clearance_suits_journal(
 
 def _judge(clearance, journal, duty, row, more, hot, error_ratio_below, error_ratio_above, error_below, error_above,
            warning_below, beyond):
-    least, aim, most = row[0] * journal, row[1] * journal + more, row[2] * journal + more
+    least, aim, most = row["least"] * journal, row["aim"] * journal + more, row["most"] * journal + more
     if hot is not None and hot > clearance:
         aim = max(least, aim - (hot - clearance))
     lowest, highest = max(error_ratio_below * journal, error_below), min(error_ratio_above * journal, error_above)

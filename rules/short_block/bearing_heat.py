@@ -70,7 +70,7 @@ def hot_bearing_clearance_stays_bounded(
     clearance that is too wide already when cold is reported there.
     """
     row = ROWS.get(row_of(duty, oil_grade))
-    if row is not None and clearance > 1.1 * row[2] * journal_diameter:
+    if row is not None and clearance > 1.1 * row["most"] * journal_diameter:
         return not_applicable("the cold clearance is reported")
     verdict = at_most(Length(clearance_hot), warning=Length(most * journal_diameter))
     return verdict.telling(tighter=Length(clearance_hot - most * journal_diameter))

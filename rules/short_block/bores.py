@@ -88,14 +88,17 @@ def bores_are_honed_with_plate(
     return require(block_torque_plate != "none").telling(reason=reason)
 
 
-# ring face: (least, most) Ra of the bore; the race row for faces that are lapped in by the maker. Common practice, no source.
+# ring face: Ra of the bore; the race row for faces that are lapped in by the maker. Common practice, no source.
 FINISH_ROWS = {
-    "plain": (q("20 uin"), q("35 uin")), "chrome": (q("20 uin"), q("35 uin")), "plasma_moly": (q("14 uin"), q("22 uin")),
-    "nitride": (q("8 uin"), q("14 uin")), "pvd": (q("8 uin"), q("14 uin")), "moly_race": (q("8 uin"), q("18 uin")),
+    "plain": {"least": q("20 uin"), "most": q("35 uin")}, "chrome": {"least": q("20 uin"), "most": q("35 uin")},
+    "plasma_moly": {"least": q("14 uin"), "most": q("22 uin")}, "nitride": {"least": q("8 uin"), "most": q("14 uin")},
+    "pvd": {"least": q("8 uin"), "most": q("14 uin")}, "moly_race": {"least": q("8 uin"), "most": q("18 uin")},
 }
-# ring face: (coarsest, finest) last grit. 220 for iron and chrome, 280 for moly, 320 to 400 racing seen in several articles.
-GRIT_ROWS = {"plain": (150, 280), "chrome": (150, 280), "plasma_moly": (220, 400), "nitride": (280, 800), "pvd": (280, 800),
-             "moly_race": (280, 800)}
+# ring face: last grit. 220 for iron and chrome, 280 for moly, 320 to 400 racing seen in several articles.
+GRIT_ROWS = {
+    "plain": {"coarsest": 150, "finest": 280}, "chrome": {"coarsest": 150, "finest": 280}, "plasma_moly": {"coarsest": 220, "finest": 400},
+    "nitride": {"coarsest": 280, "finest": 800}, "pvd": {"coarsest": 280, "finest": 800}, "moly_race": {"coarsest": 280, "finest": 800},
+}
 
 FINISH = """
 build: {duty: street}
@@ -133,7 +136,7 @@ def bore_finish_suits_rings(
     row = "moly_race" if top_ring_face == "plasma_moly" and duty in RACING else top_ring_face
     face = top_ring_face.replace("_", " ")
     if block_bore_finish is not None:
-        least, most = rows[row]
+        least, most = rows[row]["least"], rows[row]["most"]
         verdict = within(block_bore_finish, warning=(Length(least * (1 - smooth_beyond)), Length(most * (1 + warning_beyond))),
                          note=(least, most))
         grit = "with a finer stone and a plateau brush" if verdict.facts.get("side") == "above" \
@@ -143,7 +146,7 @@ def bore_finish_suits_rings(
             f"Hone again: {grit}; the ring maker's sheet wins.").at("block_bore_finish")
     if block_hone_grit is None:
         return lacking("block_bore_finish")
-    coarse, fine = grit_rows[row]
+    coarse, fine = grit_rows[row]["coarsest"], grit_rows[row]["finest"]
     verdict = within(Count(block_hone_grit), warning=(Count(coarse), None), note=(None, Count(fine)))
     return verdict.saying(f"The bores are finished with {{value}} grit; {face} rings want {coarse} to {fine}.",
                           "Finish with the grit the ring maker names, and measure Ra.").at("block_hone_grit")

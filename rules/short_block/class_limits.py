@@ -32,7 +32,7 @@ def block_class_suits_power(
     """
     if block_class not in rows:
         return not_applicable("no row for this block")
-    power, pressure = rows[block_class]
+    power, pressure = rows[block_class]["power"], rows[block_class]["pressure"]
     name = block_class.replace("_", " ")
     verdict = _power(peak_power, power, displacement, warning_beyond).telling(name=name, what="power").at("peak_power")
     if peak_cylinder_pressure is None:
@@ -150,7 +150,7 @@ def rod_class_suits_power(
 def _both(name, power, displacement, speed, rows, power_beyond, speed_beyond):
     if name not in rows:
         return not_applicable("no row for this class")
-    power_row, speed_row = rows[name]
+    power_row, speed_row = rows[name]["power"], rows[name]["speed"]
     verdict = _power(power, power_row, displacement, power_beyond).at("peak_power")
     if speed is not None:
         other = at_most(Rpm(speed), note=speed_row, warning=Rpm(speed_row * (1 + speed_beyond))).at("rev_limit")

@@ -188,7 +188,8 @@ block: {material: %s, sleeve_kind: %s, sleeve_outside_diameter: 4.250 in, sleeve
 )
 def sleeve_keeps_its_grip(
     block_sleeve_interference: Length, block_sleeve_interference_hot: Length, block_material: Choice, block_sleeve_kind: Choice, *,
-    iron_usual=(q("0.0010 in"), q("0.003 in")), aluminum_usual=(q("0.0025 in"), q("0.0045 in")),
+    iron_usual={"least": q("0.0010 in"), "most": q("0.003 in")},
+    aluminum_usual={"least": q("0.0025 in"), "most": q("0.0045 in")},
 ):
     """A sleeve must stay tight when the block is hot, or it works, sinks and leaks; too tight it bends its neighbors.
 
@@ -199,9 +200,9 @@ def sleeve_keeps_its_grip(
         return not_applicable("no dry sleeves")
     aluminum = block_material.startswith("aluminum") or block_material == "magnesium"
     usual = aluminum_usual if aluminum else iron_usual
-    verdict = within(Length(block_sleeve_interference), warning=usual)
+    verdict = within(Length(block_sleeve_interference), warning=(usual["least"], usual["most"]))
     if verdict.kind == "fail":
-        return verdict.telling(least=usual[0], most=usual[1]).saying(
+        return verdict.telling(least=usual["least"], most=usual["most"]).saying(
             "The sleeve's press is {value}; {least} to {most} is usual in this block.",
             "Bore the block or grind the sleeve to a press between them; pressing harder distorts the bores beside it.")
     if block_sleeve_kind == "dry":

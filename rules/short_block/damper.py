@@ -100,7 +100,7 @@ crank:
   torsional_stiffnesses: [250000 N*m/rad, 575100 N*m/rad, 575100 N*m/rad, 575100 N*m/rad, 600000 N*m/rad]
 """
 # strong orders of even-firing engines: half the cylinders and its multiples. Any text on engine vibration, from memory.
-ORDERS = {("v", 8): (4.0, 8.0), ("inline", 6): (3.0, 6.0, 9.0), ("inline", 4): (2.0, 4.0, 6.0), ("v", 6): (3.0, 6.0)}
+ORDERS = {"v8": (4.0, 8.0), "inline6": (3.0, 6.0, 9.0), "inline4": (2.0, 4.0, 6.0), "v6": (3.0, 6.0)}
 
 
 @rule(
@@ -124,7 +124,7 @@ def crank_avoids_strong_torsional_orders(
     The chain is a model with guessed stiffnesses; five percent either way is all it can tell. A tuned damper moves the
     peak and takes it down.
     """
-    for order in orders.get((layout, int(cylinders)), ()):
+    for order in orders.get(f"{layout}{int(cylinders)}", ()):
         critical = 2 * 3.141592653589793 * crank_torsional_frequency / order
         if abs(critical / rev_limit - 1) <= within_share:
             verdict = require(False).telling(frequency=Frequency(crank_torsional_frequency), order=f"{order:g}", critical=Rpm(critical),

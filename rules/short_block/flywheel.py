@@ -199,18 +199,18 @@ driveline:
 )
 def pilot_bearing_fits(
     pilot_interference: Length, pilot_clearance: Length = None, pilot_kind: Choice = None, *,
-    press=(q("0.0005 in"), q("0.002 in")), play=(q("0.001 in"), q("0.003 in")),
+    press={"least": q("0.0005 in"), "most": q("0.002 in")}, play={"least": q("0.001 in"), "most": q("0.003 in")},
 ):
     """Pressed too hard, a bush closes on the shaft and drags the gears; too loose, it falls out or lets the shaft whip.
 
     Pressing takes up some of the bore: the play is measured after the bush is in.
     """
-    verdict = within(pilot_interference, warning=press).telling(
-        which="is pressed into the crank", least=press[0], most=press[1],
+    verdict = within(pilot_interference, warning=(press["least"], press["most"])).telling(
+        which="is pressed into the crank", least=press["least"], most=press["most"],
         ).at("pilot_interference").saying(fix="Look for a pilot of another bore, or a worn pilot bore in the crank.")
     if verdict.kind == "pass" and pilot_clearance is not None and pilot_kind != "roller":
-        verdict = within(pilot_clearance, warning=play).telling(
-            which="clears the input shaft", least=play[0], most=play[1],
+        verdict = within(pilot_clearance, warning=(play["least"], play["most"])).telling(
+            which="clears the input shaft", least=play["least"], most=play["most"],
             ).at("pilot_clearance")
     return verdict
 

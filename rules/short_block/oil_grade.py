@@ -67,9 +67,9 @@ bearings:
   rod: {clearance: %s}
 oiling: {grade: %s}  %s
 """
-# clearance up to which a hot grade is wanted. Seen in several articles; common practice, no source.
-ROD_CHART = ((q("0.0018 in"), 20), (q("0.0024 in"), 30), (q("0.0029 in"), 40), (q("0.0040 in"), 50), (None, 60))
-MAIN_CHART = ((q("0.0020 in"), 20), (q("0.0025 in"), 30), (q("0.0030 in"), 40), (None, 50))
+# hot grade: clearance up to which it is wanted; beyond the last the next grade. Seen in several articles; common practice, no source.
+ROD_CHART = {20: q("0.0018 in"), 30: q("0.0024 in"), 40: q("0.0029 in"), 50: q("0.0040 in")}
+MAIN_CHART = {20: q("0.0020 in"), 30: q("0.0025 in"), 40: q("0.0030 in")}
 GRADES = (8, 12, 16, 20, 30, 40, 50, 60)
 
 
@@ -132,7 +132,8 @@ def oil_grade_suits_clearance(
 
 
 def _chart(clearance, chart):
-    return next(grade for limit, grade in chart if limit is None or clearance <= limit * (1 + 1e-9))
+    beyond = GRADES[GRADES.index(max(chart)) + 1]
+    return next((grade for grade, limit in chart.items() if clearance <= limit * (1 + 1e-9)), beyond)
 
 
 COLD = """

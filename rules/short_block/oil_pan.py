@@ -59,10 +59,12 @@ oiling:
   pan: {capacity: %s}  %s
 """
 # up to this power and speed: least oil in the pan. Common practice, no source.
-FILLS = (
-    (q("350 hp"), q("5500 rpm"), q("3.78 L")), (q("400 hp"), q("6000 rpm"), q("4.73 L")), (None, q("7000 rpm"), q("6.62 L")),
-    (None, None, q("7.57 L")),
-)
+FILLS = {
+    "mild": {"power": q("350 hp"), "speed": q("5500 rpm"), "fill": q("4 qt")},
+    "warm": {"power": q("400 hp"), "speed": q("6000 rpm"), "fill": q("5 qt")},
+    "fast": {"speed": q("7000 rpm"), "fill": q("7 qt")},
+    "fastest": {"fill": q("8 qt")},
+}
 
 
 @rule(
@@ -82,9 +84,9 @@ def oil_pan_holds_enough(oil_pan_capacity: Volume, peak_power: Power, rev_limit:
 
     Four quarts in the pan are the standard of mild engines, eight of fast ones.
     """
-    least = next(fill for power, speed, fill in rows
-                 if (power is None or peak_power <= power) and (speed is None or rev_limit <= speed * (1 + 1e-9)))
-    return at_least(oil_pan_capacity, least)
+    row = next(row for row in rows.values() if peak_power <= row.get("power", peak_power) * (1 + 1e-9)
+               and rev_limit <= row.get("speed", rev_limit) * (1 + 1e-9))
+    return at_least(oil_pan_capacity, row["fill"])
 
 
 STROKE = """

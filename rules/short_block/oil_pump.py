@@ -112,15 +112,15 @@ oiling:
 )
 def oil_pump_clearances_are_set(
     oil_pump_end_clearance: Length, oil_pump_side_clearance: Length = None, *,
-    end=(q("0.04 mm"), q("0.10 mm")), side=(q("0.05 mm"), q("0.15 mm")),
+    end={"least": q("0.04 mm"), "most": q("0.10 mm")}, side={"least": q("0.05 mm"), "most": q("0.15 mm")},
 ):
     """What slips past the gears inside the pump never reaches a bearing; end play counts most.
 
     A new pump out of the box is measured like a used one.
     """
-    verdict = within(oil_pump_end_clearance, warning=end).telling(which="end", least=end[0], most=end[1]).at("oil_pump_end_clearance")
+    verdict = within(oil_pump_end_clearance, warning=(end["least"], end["most"])).telling(which="end", least=end["least"], most=end["most"]).at("oil_pump_end_clearance")
     if verdict.kind == "pass" and oil_pump_side_clearance is not None:
-        verdict = within(oil_pump_side_clearance, warning=side).telling(which="side", least=side[0], most=side[1]).at("oil_pump_side_clearance")
+        verdict = within(oil_pump_side_clearance, warning=(side["least"], side["most"])).telling(which="side", least=side["least"], most=side["most"]).at("oil_pump_side_clearance")
     return verdict.saying(fix=None if verdict.facts.get("side") == "above" else
                           "Shim the cover or dress the gears' ends; it must turn freely when warm.")
 

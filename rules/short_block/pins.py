@@ -35,10 +35,10 @@ def floating_pin_fits_its_bores(
     piston_pin_clearance_in_piston_written: Length = None, piston_pin_clearance_in_piston_computed: Length = None,
     piston_pin_clearance_in_rod_written: Length = None, piston_pin_clearance_in_rod_computed: Length = None,
     rod_material: Choice = None, *,
-    piston_street=(q("0.0003 in"), q("0.0007 in")), piston_race=(q("0.0004 in"), q("0.0009 in")),
-    piston_stock=(q("0.0001 in"), q("0.0007 in")), piston_warning=(q("0.0002 in"), q("0.0012 in")),
-    rod_street=(q("0.0005 in"), q("0.0010 in")), rod_race=(q("0.0005 in"), q("0.0012 in")),
-    rod_stock=(q("0.0003 in"), q("0.0013 in")), rod_warning=(q("0.0002 in"), q("0.0015 in")),
+    piston_street={"least": q("0.0003 in"), "most": q("0.0007 in")}, piston_race={"least": q("0.0004 in"), "most": q("0.0009 in")},
+    piston_stock={"least": q("0.0001 in"), "most": q("0.0007 in")}, piston_warning={"least": q("0.0002 in"), "most": q("0.0012 in")},
+    rod_street={"least": q("0.0005 in"), "most": q("0.0010 in")}, rod_race={"least": q("0.0005 in"), "most": q("0.0012 in")},
+    rod_stock={"least": q("0.0003 in"), "most": q("0.0013 in")}, rod_warning={"least": q("0.0002 in"), "most": q("0.0015 in")},
     agree_within: Length = q("0.0002 in"),
 ):
     """The pin must float in both at working heat: too tight and it galls at the first start, too loose and it hammers.
@@ -60,7 +60,7 @@ def floating_pin_fits_its_bores(
     verdicts = []
     if piston_pin_clearance_in_piston is not None:
         row = piston_stock if duty == "stock" else piston_race if duty in RACING else piston_street
-        warning = (min(row[0], piston_warning[0]), piston_warning[1])
+        warning = {**piston_warning, "least": min(row["least"], piston_warning["least"])}
         verdicts.append(_fit(piston_pin_clearance_in_piston, row, warning, "piston", "piston_pin_clearance_in_piston",
                              "Hone the piston's pin bores {short} larger, both at once; do not lap the pin."))
     if piston_pin_clearance_in_rod is not None:
@@ -71,9 +71,8 @@ def floating_pin_fits_its_bores(
 
 
 def _fit(clearance, row, warning, where, word, hone):
-    verdict = within(Length(clearance), warning=warning, note=row)
-    verdict.telling(where=where, least=row[0], most=row[1], short=Length(max(row[0] - clearance, 0.0)),
-                    ).at(word)
+    verdict = within(Length(clearance), warning=(warning["least"], warning["most"]), note=(row["least"], row["most"]))
+    verdict.telling(where=where, least=row["least"], most=row["most"], short=Length(max(row["least"] - clearance, 0.0))).at(word)
     return verdict.saying(fix=hone if verdict.facts.get("side") == "below" else
                           f"Fit a new bush or an oversize pin in the {where}, or look for a slip of the pen.")
 
@@ -99,7 +98,7 @@ pistons:
     nonconforming=(PRESSED % ("0.0005 in", "# <-"), PRESSED % ("0.0020 in", "# <-")),
 )
 def pressed_pin_grips_the_rod(
-    piston_pin_interference_in_rod: Length, *, note_row=(q("0.0008 in"), q("0.0015 in")), error_below: Length = q("0.018 mm"),
+    piston_pin_interference_in_rod: Length, *, note_row={"least": q("0.0008 in"), "most": q("0.0015 in")}, error_below: Length = q("0.018 mm"),
     error_above: Length = q("0.045 mm"),
 ):
     """A pressed pin is held by its press alone; when it walks, its end cuts a groove in the bore from top to bottom.
@@ -107,9 +106,9 @@ def pressed_pin_grips_the_rod(
     Eight to fifteen ten-thousandths is what factories print. More splits the small end or cannot be pressed in without
     force that bends the piston.
     """
-    verdict = within(Length(piston_pin_interference_in_rod), error=(error_below, error_above), note=note_row)
+    verdict = within(Length(piston_pin_interference_in_rod), error=(error_below, error_above), note=(note_row["least"], note_row["most"]))
     below = verdict.facts.get("side") == "below"
-    verdict.telling(least=note_row[0], most=note_row[1])
+    verdict.telling(least=note_row["least"], most=note_row["most"])
     return verdict.saying(fix="Fit a rod whose small end is smaller, or bush it for a floating pin with locks." if below else
                           "Hone the small end to give {least} to {most}; measure the pin where it sits.")
 
@@ -244,7 +243,10 @@ def pin_locks_are_oriented(piston_pin_locks: Choice):
 
 
 # least wall by power of one cylinder, for steel pins of 0.85 to 1.06 in. Common practice, no source.
-WALLS = ((q("60 hp"), q("0.120 in")), (q("85 hp"), q("0.150 in")), (q("120 hp"), q("0.180 in")), (None, q("0.200 in")))
+WALLS = {
+    "mild": {"power": q("60 hp"), "wall": q("0.120 in")}, "warm": {"power": q("85 hp"), "wall": q("0.150 in")},
+    "strong": {"power": q("120 hp"), "wall": q("0.180 in")}, "strongest": {"wall": q("0.200 in")},
+}
 
 WALL = """
 engine: {cylinders: 8}
@@ -277,10 +279,10 @@ def pin_wall_suits_power(
         return not_applicable("the rows are for pins of 0.85 to 1.06 in")
     each = peak_power / cylinders
     forced = induction in ("supercharged", "turbocharged") or nitrous_power is not None and nitrous_power > 0
-    row = next(place for place, (limit, _) in enumerate(rows) if limit is None or each <= limit)
-    row = min(row + forced, len(rows) - 1)
-    wall = rows[row][1]
-    two_down = rows[row - 2][1] if row >= 2 else None
+    walls = [row["wall"] for row in rows.values()]
+    place = next(place for place, row in enumerate(rows.values()) if each <= row.get("power", each))
+    place = min(place + forced, len(walls) - 1)
+    wall, two_down = walls[place], walls[place - 2] if place >= 2 else None
     verdict = at_least(piston_pin_wall, note=wall)
     if two_down is not None and piston_pin_wall <= two_down * (1 + 1e-9):
         verdict = at_least(piston_pin_wall, warning=wall)

@@ -2,15 +2,19 @@
 
 from buildlint.rulebook import *
 
-# alloy: (least, most) clearance for each unit of bore on the street, racing, boosted or with nitrous, marine or towing.
-# Forged rows seen as 0.004 to 0.007 in of a 4 in bore; the rest anchored on the alloys' expansion. Common practice, no source.
+# Clearance for each unit of bore. Forged rows seen as 0.004 to 0.007 in of a 4 in bore; the rest anchored on the alloys'
+# expansion. Common practice, no source.
 ROWS = {
-    "cast": ((0.00035, 0.00055), (0.00045, 0.00065), (0.00045, 0.00065), (0.00050, 0.00070)),
-    "hypereutectic": ((0.00035, 0.00060), (0.00050, 0.00075), (0.00060, 0.00095), (0.00055, 0.00080)),
-    "forged_4032": ((0.00060, 0.00085), (0.00075, 0.00100), (0.00080, 0.00110), (0.00085, 0.00110)),
-    "forged_2618": ((0.00090, 0.00115), (0.00095, 0.00130), (0.00105, 0.00155), (0.00115, 0.00150)),
+    "cast": {"street": {"least": 0.00035, "most": 0.00055}, "race": {"least": 0.00045, "most": 0.00065},
+             "forced": {"least": 0.00045, "most": 0.00065}, "marine_or_towing": {"least": 0.00050, "most": 0.00070}},
+    "hypereutectic": {"street": {"least": 0.00035, "most": 0.00060}, "race": {"least": 0.00050, "most": 0.00075},
+                      "forced": {"least": 0.00060, "most": 0.00095}, "marine_or_towing": {"least": 0.00055, "most": 0.00080}},
+    "forged_4032": {"street": {"least": 0.00060, "most": 0.00085}, "race": {"least": 0.00075, "most": 0.00100},
+                    "forced": {"least": 0.00080, "most": 0.00110}, "marine_or_towing": {"least": 0.00085, "most": 0.00110}},
+    "forged_2618": {"street": {"least": 0.00090, "most": 0.00115}, "race": {"least": 0.00095, "most": 0.00130},
+                    "forced": {"least": 0.00105, "most": 0.00155}, "marine_or_towing": {"least": 0.00115, "most": 0.00150}},
 }
-PLATED_BORE = (0.00035, 0.00070)
+PLATED_BORE = {"least": 0.00035, "most": 0.00070}
 RACING = ("road_race", "oval_race", "drag_race")
 
 CLEARANCE = """
@@ -78,7 +82,7 @@ def piston_clearance_suits_alloy(
         if row is None:
             return not_applicable("no row for this piston")
         more = large_bore_more if block_bore > large_bore else 0.0
-        least, most = (row[0] + more) * block_bore, (row[1] + more) * block_bore
+        least, most = (row["least"] + more) * block_bore, (row["most"] + more) * block_bore
     low = None if abradable else Length(least)
     verdict = within(Length(piston_wall_clearance),
                      error=(None if abradable else Length(1e-9), None),
@@ -104,8 +108,8 @@ def _row(rows, plated_bore, piston_class, duty, induction, nitrous_power, surfac
     if row is None:
         return None
     if nitrous_power is not None and nitrous_power > 0 or induction in ("supercharged", "turbocharged"):
-        return row[2]
-    return row[1] if duty in RACING else row[3] if duty in ("marine", "towing") else row[0]
+        return row["forced"]
+    return row["race" if duty in RACING else "marine_or_towing" if duty in ("marine", "towing") else "street"]
 
 
 WARM = """
@@ -143,7 +147,7 @@ def piston_stays_free_when_hot(
         return not_applicable("the coating wears in")
     if piston_maker_wall_clearance is None:
         row = _row(ROWS, PLATED_BORE, piston_class, duty, induction, nitrous_power, block_bore_surface)
-        if row is not None and piston_wall_clearance < 0.9 * row[0] * block_bore:
+        if row is not None and piston_wall_clearance < 0.9 * row["least"] * block_bore:
             return not_applicable("the cold clearance is reported")
     verdict = at_least(Length(piston_clearance_hot), warning=warning_below)
     return verdict.telling(short=Length(warning_below - piston_clearance_hot))

@@ -7,8 +7,10 @@ TOP = {
     "stock": 0.0025, "street": 0.0040, "street_strip": 0.0045, "road_race": 0.0055, "oval_race": 0.0055, "drag_race": 0.0055,
     "marine": 0.0050, "towing": 0.0050,
 }
-BOOST = ((q("55 kPa"), 0.0050), (q("105 kPa"), 0.0055), (q("200 kPa"), 0.0060), (None, 0.0070))
-NITROUS = ((q("100 hp"), 0.0050), (q("200 hp"), 0.0060), (None, 0.0070))
+BOOST = {"mild": {"up_to": q("55 kPa"), "factor": 0.0050}, "street": {"up_to": q("105 kPa"), "factor": 0.0055},
+         "strong": {"up_to": q("200 kPa"), "factor": 0.0060}, "beyond": {"factor": 0.0070}}
+NITROUS = {"small": {"up_to": q("100 hp"), "factor": 0.0050}, "large": {"up_to": q("200 hp"), "factor": 0.0060},
+           "beyond": {"factor": 0.0070}}
 RACING = ("road_race", "oval_race", "drag_race")
 
 GAP = """
@@ -110,9 +112,7 @@ def _least_factor(duty, induction, boost_pressure, nitrous_power, maker, rows=TO
 
 
 def _row(value, rows):
-    if value is None:
-        return rows[0][1]
-    return next(factor for limit, factor in rows if limit is None or value <= limit)
+    return next(row["factor"] for row in rows.values() if value is None or value <= row.get("up_to", value))
 
 
 SECOND = {
