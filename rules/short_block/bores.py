@@ -141,7 +141,8 @@ def bore_finish_suits_rings(
                          note=(least, most))
         grit = "with a finer stone and a plateau brush" if verdict.facts.get("side") == "above" \
             else "break the surface with a coarser stone, then plateau it"
-        return verdict.telling(face=face, least=least, most=most).saying(
+        return verdict.telling(face=face, least=Length(least, block_bore_finish.unit),
+                               most=Length(most, block_bore_finish.unit)).saying(
             "The bore's finish is Ra {value}; {face} rings want {least} to {most}.",
             f"Hone again: {grit}; the ring maker's sheet wins.").at("block_bore_finish")
     if block_hone_grit is None:
@@ -161,7 +162,7 @@ block: {bore_peak_height: %s, bore_core_depth: %s, bore_valley_depth: %s}  %s
     scope="cylinder",
     level="warning",
     due="machining",
-    says="{what} of the bore is {value}; {range} is usual.",
+    says="{what} of the bore is {value}; {low} to {high} is usual.",
     fix="Change grit, strokes or the plateau; the ring maker's window wins.",
     source="common practice, no source; one set of 10, 44 and 72 uin seen; parameters of ISO 21920-2 (from memory)",
     when={"block_bore_valley_depth": given},
@@ -180,18 +181,18 @@ def bore_finish_holds_oil(
 
     Only one complete set of figures was found, so the windows are wide and nothing here is more than a warning.
     """
-    verdicts = []
+    verdicts, unit = [], block_bore_valley_depth.unit
     if block_bore_peak_height is not None:
         verdicts.append(at_most(block_bore_peak_height, warning=peak_warning, note=peak_note).telling(
-            what="The peak height (Rpk)", range="at most 12 uin (0.30 um)",
+            what="The peak height (Rpk)", low=Length(0.0, unit), high=Length(peak_note, unit),
             work="Give it more strokes with the plateau brush; peaks eat rings.").at("block_bore_peak_height"))
     verdicts.append(within(block_bore_valley_depth, warning=(valley_warning_below, valley_warning_above),
                            note=(valley_note_below, valley_note_above)).telling(
-        what="The valley depth (Rvk)", range="40 to 75 uin (1.0 to 1.9 um)",
+        what="The valley depth (Rvk)", low=Length(valley_note_below, unit), high=Length(valley_note_above, unit),
         work="Shallow valleys run dry, deep ones burn oil: change the grit before the plateau, not the plateau.").at("block_bore_valley_depth"))
     if block_bore_core_depth is not None:
         verdicts.append(within(block_bore_core_depth, note=(core_least, core_most)).telling(
-            what="The core depth (Rk)", range="25 to 45 uin (0.60 to 1.15 um)",
+            what="The core depth (Rk)", low=Length(core_least, unit), high=Length(core_most, unit),
             work="Change grit or strokes; the ring maker's window wins.").at("block_bore_core_depth"))
     worst = max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2}[verdict.level])
     return worst.saying(fix=worst.facts["work"])

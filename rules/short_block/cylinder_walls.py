@@ -202,7 +202,7 @@ def sleeve_keeps_its_grip(
     usual = aluminum_usual if aluminum else iron_usual
     verdict = within(Length(block_sleeve_interference), warning=(usual["least"], usual["most"]))
     if verdict.kind == "fail":
-        return verdict.telling(least=usual["least"], most=usual["most"]).saying(
+        return verdict.telling(least=Length(usual["least"]), most=Length(usual["most"])).saying(
             "The sleeve's press is {value}; {least} to {most} is usual in this block.",
             "Bore the block or grind the sleeve to a press between them; pressing harder distorts the bores beside it.")
     if block_sleeve_kind == "dry":

@@ -15,7 +15,7 @@ pistons: {compression_height: 1.125 in}  %s
     level="error",
     due="ordering",
     says="By deck height, throw, rod and compression height the piston stands {value} {side} the deck; no such engine does.",
-    fix="Look for the wrong part or the slip: a deck height of 9.000 in wants throw, rod and compression height to add up to about 9.000 in. "
+    fix="Look for the wrong part or the slip: throw, rod and compression height add up to about the deck height. "
         "For this block and crank a compression height of {height} would bring it to the deck.",
     source="geometry; limits common practice, no source",
     points_at=("block_deck_height", "piston_compression_height"),
@@ -96,7 +96,7 @@ pistons: {crown: %s, dish_volume: %s}  %s
     says="A round dish of {piston_dish_volume} lies under the head's quench pad.",
     fix="Order pistons whose dish mirrors the chamber and leaves the pad its flat.",
     source="common practice, no source",
-    when={"head_quench_pad": ("fitted",)},
+    when={"piston_crown": given, "head_quench_pad": ("fitted",)},
     points_at=("piston_crown",),
     conforming=(DISH % ("step_dish", "12 cc", ""), DISH % ("flat_with_pockets", "5 cc", ""), DISH % ("dish", "6 cc", "")),
     nonconforming=DISH % ("dish", "16 cc", "# <-"),

@@ -206,11 +206,11 @@ def pilot_bearing_fits(
     Pressing takes up some of the bore: the play is measured after the bush is in.
     """
     verdict = within(pilot_interference, warning=(press["least"], press["most"])).telling(
-        which="is pressed into the crank", least=press["least"], most=press["most"],
+        which="is pressed into the crank", least=Length(press["least"]), most=Length(press["most"]),
         ).at("pilot_interference").saying(fix="Look for a pilot of another bore, or a worn pilot bore in the crank.")
     if verdict.kind == "pass" and pilot_clearance is not None and pilot_kind != "roller":
         verdict = within(pilot_clearance, warning=(play["least"], play["most"])).telling(
-            which="clears the input shaft", least=play["least"], most=play["most"],
+            which="clears the input shaft", least=Length(play["least"]), most=Length(play["most"]),
             ).at("pilot_clearance")
     return verdict
 

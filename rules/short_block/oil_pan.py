@@ -12,8 +12,8 @@ oiling:
     scope="build",
     level="error",
     due="assembly",
-    says="The pickup stands {value} off the pan's floor; {least} to {most} is right, 3/8 in the aim.",
-    fix="Set the pickup {move} and fix it there; measure with clay or gasket and pan in place.",
+    says="The pickup stands {value} off the pan's floor; {least} to {most} is right, {aim} the aim.",
+    fix="Set the pickup {move} {direction} and fix it there; measure with clay or gasket and pan in place.",
     source="common practice, no source",
     points_at=("oil_pickup_to_floor",),
     conforming=(PICKUP % ("0.375 in", ""), PICKUP % ("1/4 in", ""), PICKUP % ("1/2 in", "")),
@@ -29,7 +29,7 @@ def oil_pickup_clears_the_pan(
     """
     verdict = within(Length(oil_pickup_to_floor), error=(error_below, error_above), warning=(least, most))
     gap = aim - oil_pickup_to_floor
-    return verdict.telling(least=least, most=most, move=f"{abs(gap) / 0.0254:.3f} in {'higher' if gap > 0 else 'lower'}")
+    return verdict.telling(least=Length(least), most=Length(most), aim=Length(aim), move=Length(abs(gap)), direction="higher" if gap > 0 else "lower")
 
 
 @rule(
@@ -79,11 +79,17 @@ FILLS = {
     conforming=(FILL % ("300 hp", "5500 rpm", "4 qt", ""), FILL % ("450 hp", "6500 rpm", "7 qt", "")),
     nonconforming=(FILL % ("450 hp", "6500 rpm", "5 qt", "# <-"), FILL % ("700 hp", "8500 rpm", "5 qt", "# <-")),
 )
-def oil_pan_holds_enough(oil_pan_capacity: Volume, peak_power: Power, rev_limit: Rpm, *, rows=FILLS):
+def oil_pan_holds_enough(
+    oil_pan_capacity: Volume, peak_power: Power, rev_limit: Rpm, displacement: Volume = None, *, rows=FILLS,
+    small_engine: Volume = q("4 L"),
+):
     """At speed two quarts are on the way back down from the heads; what is left has to cover the pickup in every corner.
 
-    Four quarts in the pan are the standard of mild engines, eight of fast ones.
+    Four quarts in the pan are the standard of mild engines, eight of fast ones. The rows are for V8s; an engine below four
+    liters keeps what its maker gave it.
     """
+    if displacement is not None and displacement < small_engine:
+        return not_applicable("a small engine")
     row = next(row for row in rows.values() if peak_power <= row.get("power", peak_power) * (1 + 1e-9)
                and rev_limit <= row.get("speed", rev_limit) * (1 + 1e-9))
     return at_least(oil_pan_capacity, row["fill"])

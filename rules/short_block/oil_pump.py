@@ -118,9 +118,11 @@ def oil_pump_clearances_are_set(
 
     A new pump out of the box is measured like a used one.
     """
-    verdict = within(oil_pump_end_clearance, warning=(end["least"], end["most"])).telling(which="end", least=end["least"], most=end["most"]).at("oil_pump_end_clearance")
+    verdict = within(oil_pump_end_clearance, warning=(end["least"], end["most"]))
+    verdict.telling(which="end", least=Length(end["least"]), most=Length(end["most"])).at("oil_pump_end_clearance")
     if verdict.kind == "pass" and oil_pump_side_clearance is not None:
-        verdict = within(oil_pump_side_clearance, warning=(side["least"], side["most"])).telling(which="side", least=side["least"], most=side["most"]).at("oil_pump_side_clearance")
+        verdict = within(oil_pump_side_clearance, warning=(side["least"], side["most"]))
+        verdict.telling(which="side", least=Length(side["least"]), most=Length(side["most"])).at("oil_pump_side_clearance")
     return verdict.saying(fix=None if verdict.facts.get("side") == "above" else
                           "Shim the cover or dress the gears' ends; it must turn freely when warm.")
 

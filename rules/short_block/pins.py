@@ -72,7 +72,7 @@ def floating_pin_fits_its_bores(
 
 def _fit(clearance, row, warning, where, word, hone):
     verdict = within(Length(clearance), warning=(warning["least"], warning["most"]), note=(row["least"], row["most"]))
-    verdict.telling(where=where, least=row["least"], most=row["most"], short=Length(max(row["least"] - clearance, 0.0))).at(word)
+    verdict.telling(where=where, least=Length(row["least"]), most=Length(row["most"]), short=Length(max(row["least"] - clearance, 0.0))).at(word)
     return verdict.saying(fix=hone if verdict.facts.get("side") == "below" else
                           f"Fit a new bush or an oversize pin in the {where}, or look for a slip of the pen.")
 
@@ -108,7 +108,7 @@ def pressed_pin_grips_the_rod(
     """
     verdict = within(Length(piston_pin_interference_in_rod), error=(error_below, error_above), note=(note_row["least"], note_row["most"]))
     below = verdict.facts.get("side") == "below"
-    verdict.telling(least=note_row["least"], most=note_row["most"])
+    verdict.telling(least=Length(note_row["least"]), most=Length(note_row["most"]))
     return verdict.saying(fix="Fit a rod whose small end is smaller, or bush it for a floating pin with locks." if below else
                           "Hone the small end to give {least} to {most}; measure the pin where it sits.")
 

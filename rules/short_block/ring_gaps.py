@@ -25,7 +25,7 @@ rings:
     scope="ring",
     level="error",
     due="mock_up",
-    says="The top ring's gap is {value}; for {duty}{with_what} keep at least {least} ({factor} in for each inch of bore).",
+    says="The top ring's gap is {value}; for {duty}{with_what} keep at least {least} ({factor} of the bore).",
     fix="File it to {least}, square, from one end only, and deburr outward.",
     source="common practice, no source; factors of 0.0045 to 0.0070 repeated in many charts; the ring maker's sheet wins",
     when={"ring_name": ("top",)},
@@ -310,7 +310,7 @@ rings:
     level="error",
     due="ordering",
     says="The rings are for a bore of {value}; the bore is {block_bore}.",
-    fix="Order rings for the finished bore; a file-fit set is made 0.005 in larger.",
+    fix="Order rings for the finished bore; a file-fit set is made a little larger, {file_fit_over}.",
     source="geometry; limits common practice, no source",
     when={"nominal_bore": given},
     points_at=("nominal_bore",),
@@ -318,7 +318,7 @@ rings:
     nonconforming=(NOMINAL % ("4.000 in", "# <-"), NOMINAL % ("4.040 in", "# <-")),
 )
 def ring_set_matches_bore(
-    nominal_bore: Length, block_bore: Length, *, smaller: Length = q("0.03 mm"), larger: Length = q("0.16 mm"),
+    nominal_bore: Length, block_bore: Length, *, smaller: Length = q("0.03 mm"), larger: Length = q("0.16 mm"), file_fit_over: Length = q("0.005 in"),
 ):
     """A ring for a smaller bore is a circle no more in the larger one: it leaves daylight beside its gap.
 

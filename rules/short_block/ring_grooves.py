@@ -12,7 +12,7 @@ rings:
     scope="ring",
     level="error",
     due="mock_up",
-    says="The {ring_name} ring has {value} of side clearance in its groove; keep {range}.",
+    says="The {ring_name} ring has {value} of side clearance in its groove; {low} to {high} is usual.",
     fix="Order the ring of the groove's size, or have the groove cut.",
     source="common practice, no source; 0.0012 to 0.0029 in new and 0.0039 in worn seen as factory figures",
     compares=("side_clearance",),
@@ -26,11 +26,11 @@ rings:
         """),
 )
 def ring_side_clearance_is_set(
-    side_clearance: Length, ring_name: Choice, width: Length = None, groove_width: Length = None,
+    ring_name: Choice, side_clearance: Length = None, width: Length = None, groove_width: Length = None,
     side_clearance_written: Length = None, side_clearance_computed: Length = None, *,
     error_below: Length = q("0.0005 in"), note_below: Length = q("0.0007 in"), warning_above: Length = q("0.0030 in"),
     error_above: Length = q("0.0040 in"), oil_warning_above: Length = q("0.0065 in"), agree_within: Length = q("0.0005 in"),
-    another_size: Length = q("0.15 mm"),
+    another_size: Length = q("0.15 mm"), usual_least: Length = q("0.0010 in"), usual_most: Length = q("0.0020 in"),
 ):
     """A ring must follow the bore freely, but a loose one flutters, pumps oil and hammers its land.
 
@@ -38,6 +38,8 @@ def ring_side_clearance_is_set(
     are given up at 0.004 in. Oil rings with their expander are wider. A difference as large as another ring size is
     left to the rule on widths.
     """
+    if side_clearance is None:
+        return not_applicable("oil rings are seldom measured") if ring_name == "oil" else lacking("side_clearance")
     if width is not None and groove_width is not None and not 0 < groove_width - width <= another_size:
         return not_applicable("the widths belong to different sizes")
     if side_clearance_written is not None and side_clearance_computed is not None:
@@ -49,15 +51,15 @@ def ring_side_clearance_is_set(
                                   "Measure ring and groove again and correct the one that is off.").at("side_clearance_written")
     if ring_name == "oil":
         verdict = within(Length(side_clearance), warning=(error_below, oil_warning_above))
-        wanted = "0.0005 to 0.0065 in"
+        low, high = error_below, oil_warning_above
     else:
         verdict = within(Length(side_clearance), error=(error_below, error_above), warning=(error_below, warning_above),
                          note=(note_below, warning_above))
-        wanted = "0.0010 to 0.0020 in, thin race rings 0.0007 to 0.0015"
+        low, high = usual_least, usual_most
     remedy = "Clean the groove and the ring's sides first; then order the next thinner ring, or have the groove cut." \
         if verdict.facts.get("side") == "below" else \
         "Order the ring of the groove's size; a worn groove is cut wider and takes a wider ring or a spacer."
-    return verdict.telling(range=wanted).saying(fix=remedy)
+    return verdict.telling(low=Length(low), high=Length(high)).saying(fix=remedy)
 
 
 BACK = """
@@ -88,6 +90,7 @@ def ring_back_clearance_is_positive(
     back_clearance: Length, ring_name: Choice, back_clearance_written: Length = None,
     back_clearance_computed: Length = None, *,
     warning_below: Length = q("0.05 mm"), warning_above: Length = q("0.51 mm"), agree_within: Length = q("0.003 in"),
+    usual_least: Length = q("0.003 in"), usual_most: Length = q("0.010 in"),
 ):
     """A ring that is deeper than its groove stands proud of the piston and is driven into the bore by it.
 
@@ -107,7 +110,7 @@ def ring_back_clearance_is_positive(
         return verdict.saying("The {ring_name} ring stands {proud} proud of its groove.",
                               "Order rings of less radial thickness, by {proud} and a few thousandths more; do not assemble it.")
     verdict = within(Length(back_clearance), warning=(warning_below, warning_above))
-    return verdict.saying("Behind the {ring_name} ring {value} are left; 0.003 to 0.010 in is usual.",
+    return verdict.saying("Behind the {ring_name} ring {value} are left; {usual_least} to {usual_most} is usual.",
                           "Look whether ring and piston belong together: the radial thickness is that of another section.")
 
 

@@ -5,7 +5,8 @@ from buildlint.rulebook import *
 CAM = """
 rods: {material: %s, cam_gap: %s, bolt_cam_gap: %s}  %s
 """
-FIX = "Take a rod with smaller shoulders or cap screws, a cam with a smaller base circle, or grind {short} off where the rod's maker allows it; then balance again."
+FIX = ("Take a rod with smaller shoulders or cap screws, a cam with a smaller base circle, or grind {short} off where the rod's maker "
+       "allows it; then balance again.")
 SOURCE = "0.050 in to the cam and 1/16 in elsewhere seen; the rest common practice, no source"
 
 

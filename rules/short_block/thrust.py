@@ -11,7 +11,7 @@ crank: {end_play: %s}  %s
     scope="build",
     level="error",
     due="mock_up",
-    says="The crank's end play is {value}; {limit} is the line, 0.004 to 0.008 in the aim.",
+    says="The crank's end play is {value}; {limit} is the line, {aim_low} to {aim_high} the aim.",
     fix="Fit a thrust shell with wider flanges, or have the crank's thrust face welded and ground.",
     source="0.004 to 0.010 in seen as a factory figure; limits common practice, no source",
     points_at=("crank_end_play",),
@@ -20,6 +20,7 @@ crank: {end_play: %s}  %s
 )
 def crank_end_play_is_set(
     crank_end_play: Length, *, error_below: Length = q("0.003 in"), warning_above: Length = q("0.010 in"), error_above: Length = q("0.013 in"),
+    aim_low: Length = q("0.004 in"), aim_high: Length = q("0.008 in"),
 ):
     """Without end play the thrust face has no oil and is gone in minutes; with much the rods wander and the clutch moves the crank.
 
