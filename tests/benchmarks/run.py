@@ -1,6 +1,6 @@
 """Measures buildlint against general programs on the same file, as ratios within one run.
 
-    .venv/bin/python tests/benchmarks/run.py [SPEC]
+    .venv/bin/python tests/benchmarks/run.py [SPEC [SIZE ...]]
 
 Times drift from hour to hour; ratios within one run hold. Budgets stand beside each figure; nothing fails
 here, since a busy machine is not a broken program. Peers are general tools from the extra ``benchmark``:
@@ -8,6 +8,7 @@ a JSON Schema checker and a YAML style checker for the command line. A peer that
 """
 
 import gc
+import os
 import shutil
 import statistics
 import subprocess
@@ -61,7 +62,7 @@ def beside(name):
     return str(own) if own.exists() else shutil.which(name)
 
 
-def main(spec):
+def main(spec, sizes):
     text = Path(spec).read_bytes()
     print(f"{Path(spec).name}: {len(text)} bytes, {len(text.splitlines())} lines; {len(road.rules())} rules\n")
 
@@ -82,24 +83,58 @@ def main(spec):
     line("check, terminal", cold([*program, "--color", "always"]), schema, "0.45, aim 0.35")
 
     print("\nOne spec in a warm process" + " " * 48 + "ratio to the C safe load")
+    check = lambda **wishes: road.check(spec, text=text, **wishes)  # noqa: E731
+    check()
+    gc.collect()
+    gc.freeze()  # as the command does after its start
     load = warm(lambda: yaml.load(text, Loader=yaml.CSafeLoader))
     line("yaml.load with the C safe loader", load, load)
-    line("whole check, all rules", warm(lambda: road.check(spec, text=text)), load, "1.0, aim 0.7")
+    line("whole check, all rules, what the one-line output needs", warm(lambda: check(detail=False, advice=False)), load, "1.0, aim 0.7")
+    line("whole check, all rules, every number and all advice", warm(check), load)
 
-    print("\nA library in one process, per spec" + " " * 40 + "ratio to loading the same files")
+    print("\nA library, whole process" + " " * 50 + "ratio to loading the same files in one process")
     with tempfile.TemporaryDirectory() as folder:
-        for count in (100, 1000):
-            paths = generate.write(spec, Path(folder) / str(count), count)
-            begin = time.perf_counter()
-            for path in paths:
-                yaml.load(path.read_bytes(), Loader=yaml.CSafeLoader)
-            loading = (time.perf_counter() - begin) * 1000 / count
-            begin = time.perf_counter()
-            for path in paths:
-                road.check(path)
-            checking = (time.perf_counter() - begin) * 1000 / count
-            line(f"{count} specs", checking, loading)
+        loading = per_spec = 0.0
+        for count in sizes:
+            library = Path(folder) / str(count)
+            paths = generate.write(spec, library, count)
+            loading = timed(lambda: [yaml.load(path.read_bytes(), Loader=yaml.CSafeLoader) for path in paths])
+            one, memory = whole_run(library, Path(folder), "--workers", "1", "--fresh")
+            line(f"{count} specs, one worker", one, loading)
+            if per_spec:
+                print(f"{'  time for each spec against the size before':58} {one / count / per_spec:9.2f}            budget 0.90 to 1.10")
+            print(f"{'  most memory held by one process':58} {memory:9.0f} MB")
+            per_spec = one / count
+        two, _ = whole_run(library, Path(folder), "--workers", "2")
+        line(f"{count} specs, two workers, first run", two, loading, "0.6")
+        print(f"{'  one worker against two':58} {one / two:9.2f}            budget 1.9 or more")
+        again, _ = whole_run(library, Path(folder), "--workers", "2")
+        line("  the same again, nothing changed", again)
+        print(f"{'  against its first run':58} {again / two:9.3f}            budget 0.05, aim 0.02")
+
+
+def timed(function):
+    """Wall time of one call in ms."""
+    begin = time.perf_counter()
+    function()
+    return (time.perf_counter() - begin) * 1000
+
+
+WATCHED = """
+import resource, subprocess, sys
+subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+"""
+
+
+def whole_run(library, kept, *options):
+    """(wall time in ms, most memory in MB) of a check of a library in a process of its own, its cache below ``kept``."""
+    command = [sys.executable, "-m", "buildlint", "check", str(library), "--format", "summary", *options]
+    surroundings = {**os.environ, "XDG_CACHE_HOME": str(kept / "cache")}
+    begin = time.perf_counter()
+    memory = subprocess.run([sys.executable, "-c", WATCHED, *command], capture_output=True, text=True, cwd=ROOT, env=surroundings).stdout
+    return (time.perf_counter() - begin) * 1000, int(memory) / (1 if sys.platform == "darwin" else 1024) / (1024 if sys.platform == "darwin" else 1)
 
 
 if __name__ == "__main__":
-    main(sys.argv[1] if len(sys.argv) > 1 else ROOT / "examples" / "good.yaml")
+    main(sys.argv[1] if len(sys.argv) > 1 else ROOT / "examples" / "good.yaml", [int(size) for size in sys.argv[2:]] or [200, 400])
