@@ -31,16 +31,17 @@ boost: {pressure: %s}
                    FED % ("natural", "pump_gasoline", "420 hp", "0.47 lb/hp/h", "11.0 V", "[[40 psi, 40 gal/h], [60 psi, 35 gal/h]]", "# <-", "0 psi")),
 )
 def fuel_pump_has_margin(
-    fuel_pump_margin: Ratio, fuel_pump_flow: Flow, fuel_volume_flow: Flow, fuel_pump_pressure: Pressure, fuel_pump_flow_table: Table, *,
-    error_below: Ratio = q("1.05", "ratio"), warning_below: Ratio = q("1.20", "ratio"),
+    fuel_volume_flow: Flow, fuel_pump_pressure: Pressure, fuel_pump_flow_table: Table, fuel_pump_flow: Flow = None, *, error_below: Ratio = q("1.05", "ratio"), warning_below: Ratio = q("1.20", "ratio"),
 ):
     """A pump loses flow to pressure and to voltage, and both meet at full power: the engine runs lean where it works hardest.
 
     A regulator that follows the manifold asks the same pump for the boost on top. Alcohol takes half as much again by
     volume. Demand counts a nitrous shot fed by the same pump; the free-flow figure of a catalogue is never used.
     """
+    if fuel_pump_flow is None:
+        return not_applicable("the pump's table does not reach the pressure, which has a rule of its own")
     unit = fuel_pump_flow_table[0][1].unit
-    verdict = at_least(Ratio(fuel_pump_margin), error=error_below, warning=warning_below)
+    verdict = at_least(Ratio(fuel_pump_flow / fuel_volume_flow), error=error_below, warning=warning_below)
     return verdict.telling(real_flow=Flow(fuel_pump_flow, unit), demand=Flow(fuel_volume_flow, unit), real_pressure=Pressure(fuel_pump_pressure),
                            flow_to_order=Flow(warning_below * fuel_volume_flow, unit))
 
@@ -65,13 +66,24 @@ fuel_system: {delivery: %s, pump: {kind: %s, flow_table: %s%s}}  %s
     nonconforming=(CONDITIONS % ("port_injection", "electric", "[[43 psi, 67 gal/h]]", "", "# <-"),
                    CONDITIONS % ("port_injection", "electric", "[[0 psi, 90 gal/h]]", ", rated_voltage: 13.5 V", "# <-")),
 )
-def fuel_pump_flow_states_conditions(fuel_pump_flow_table: Table, fuel_pump_kind: Choice = None, fuel_pump_rated_voltage: Voltage = None):
-    """A pump that gives 90 gallons into a bucket at 14 volts gives half of it at 60 psi and 12; only the second feeds an engine."""
+def fuel_pump_flow_states_conditions(
+    fuel_pump_flow_table: Table, fuel_pump_kind: Choice = None, fuel_pump_rated_voltage: Voltage = None, fuel_pump_pressure: Pressure = None, *,
+    reach: Fraction = q("0.95", "fraction"),
+):
+    """A pump that gives 90 gallons into a bucket at 14 volts gives half of it at 60 psi and 12; only the second feeds an engine.
+
+    A single point is enough where it lies at the working pressure or above; two points may be drawn on a little.
+    """
     if max(row[0] for row in fuel_pump_flow_table) <= 0:
         return require(False).telling(trouble="without a pressure", advice="Ask the maker for the flow at base pressure plus boost, and one point above.")
     if fuel_pump_kind == "electric" and fuel_pump_rated_voltage is None:
         return wanting("fuel_pump_rated_voltage").at("fuel_pump_flow_table").telling(trouble="without the voltage it was taken at").saying(
             fix="Write fuel_system.pump.rated_voltage from the same sheet, usually 12 or 13.5 V.")
+    highest = max(row[0] for row in fuel_pump_flow_table)
+    if len(fuel_pump_flow_table) == 1 and fuel_pump_pressure is not None and highest < reach * fuel_pump_pressure:
+        return require(False).telling(top=Pressure(highest), works_at=Pressure(fuel_pump_pressure)).saying(
+            "The pump's flow is written at {top} only; here it works against {works_at}.",
+            "Ask the maker for the flow at {works_at} and one point above.")
     return passes()
 
 

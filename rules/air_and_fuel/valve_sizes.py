@@ -61,20 +61,21 @@ def valve_sizes_are_proportioned(
     block_bore: Length, intake_valve_head_diameter: Length, exhaust_valve_head_diameter: Length, head_valve_layout: Choice = None,
     induction: Choice = None, nitrous_power: Power = None, *, exhaust_low: Fraction = q("0.70", "fraction"),
     exhaust_high: Fraction = q("0.90", "fraction"), boosted_high: Fraction = q("0.95", "fraction"),
-    parallel_low: Fraction = q("0.41", "fraction"), parallel_high: Fraction = q("0.54", "fraction"),
-    inclined_low: Fraction = q("0.43", "fraction"), inclined_high: Fraction = q("0.59", "fraction"),
+    parallel_low: Fraction = q("0.41", "fraction"), parallel_usual: Fraction = q("0.53", "fraction"),
+    inclined_low: Fraction = q("0.43", "fraction"), inclined_usual: Fraction = q("0.58", "fraction"),
 ):
     """Intake valves take the room that is there and exhaust valves three quarters of it; far off, a size is mistyped or of another head.
 
-    Boost and nitrous want more exhaust. Heads that breathe well do so with 0.74 to 0.83; only far outside is said so.
+    Boost and nitrous want more exhaust. Heads that breathe well do so with 0.74 to 0.83; only far outside is said so. An
+    intake valve too large for its bore is the rule on room's affair.
     """
     high = boosted_high if induction not in (None, "natural") or nitrous_power else exhaust_high
-    least, most = (parallel_low, parallel_high) if head_valve_layout in (None, "parallel") else (inclined_low, inclined_high)
+    least, most = (parallel_low, parallel_usual) if head_valve_layout in (None, "parallel") else (inclined_low, inclined_usual)
     share, of_bore = exhaust_valve_head_diameter / intake_valve_head_diameter, intake_valve_head_diameter / block_bore
     verdict = within(Fraction(share), note=(exhaust_low, high))
     trouble = f"The exhaust valve is {share:.2f} of the intake valve; {float(exhaust_low):.2f} to {float(high):.2f} is what heads have."
     if verdict.kind == "pass":
-        verdict = within(Fraction(of_bore), note=(least, most))
+        verdict = at_least(Fraction(of_bore), note=least)
         trouble = f"The intake valve is {of_bore:.2f} of the bore; {float(least):.2f} to {float(most):.2f} is what heads have."
     return verdict.telling(
         trouble=trouble, intake_low=Length(least * block_bore), intake_high=Length(most * block_bore),
@@ -98,6 +99,7 @@ intake:
     says="The valve opens by {valve_lift}, {value} of its head diameter; {side} {limit} {effect}.",
     fix="A lift of {lift_low} to {lift_high} suits this valve.",
     source="common practice, no source",
+    when={"lobe_lift": given, "valve_head_diameter": given},
     points_at=("lobe_lift", "valve_head_diameter"),
     conforming=(OPEN % ("street_strip", "0.350 in", ""), OPEN % ("drag_race", "0.500 in", "")),
     nonconforming=(OPEN % ("street_strip", "0.215 in", "# <-"), OPEN % ("street", "0.540 in", "# <-")),

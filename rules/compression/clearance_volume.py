@@ -192,5 +192,5 @@ def chamber_measured_with_final_valves(
     loss = "a little"
     if compression_ratio_largest is not None and cylinder_displacement_smallest is not None:
         at_top = cylinder_displacement_smallest / (compression_ratio_largest - 1)
-        loss = Ratio(cylinder_displacement_smallest / at_top - cylinder_displacement_smallest / (at_top + growth))
+        loss = f"{cylinder_displacement_smallest / at_top - cylinder_displacement_smallest / (at_top + growth):.2f}"
     return at_most(Volume(growth, "cc"), note=growth_from).telling(growth=Volume(growth, "cc"), loss=loss)

@@ -57,7 +57,7 @@ def trapped_ratio_suits_fuel(
     trapped_compression_ratio_largest: Ratio, fuel: Choice, head_material: Choice, antiknock_index: Octane = None,
     fuel_ethanol_fraction_lowest: Fraction = None, duty: Choice = None, quench_gap_largest: Length = None,
     head_quench_pad: Choice = None, head_chamber_kind: Choice = None, altitude_lowest: Length = None,
-    coolant_temperature: Temperature = None, clearance_volume_smallest: Volume = None, *, iron=IRON_ROWS, aluminum=ALUMINUM_ROWS,
+    coolant_temperature: Temperature = None, clearance_volume_smallest: Volume = None, fuel_octane: Octane = None, *, iron=IRON_ROWS, aluminum=ALUMINUM_ROWS,
     pass_over: Ratio = q("0.3", "ratio"), note_over: Ratio = q("0.6", "ratio"), ratio_per_degree: Ratio = q("0.063", "ratio"),
     quench_from: Length = q("1.4 mm"), quench_to: Length = q("2.5 mm"), wide_quench: Ratio = q("0.2", "ratio"),
     no_quench: Ratio = q("0.3", "ratio"), fast_burn: Ratio = q("0.2", "ratio"), per_altitude: Ratio = q("0.1", "ratio"),
@@ -71,8 +71,10 @@ def trapped_ratio_suits_fuel(
     again is a note. Altitude counts at the lowest place of use only.
     """
     row = row_for(aluminum if is_aluminum(head_material) else iron, fuel, antiknock_index, fuel_ethanol_fraction_lowest)
+    if row is None and (fuel == "nitromethane_blend" or fuel_octane is not None):
+        return not_applicable("no row for this fuel, or an octane number whose scale is asked for by its own rule")
     if row is None:
-        return lacking("fuel_octane") if fuel != "nitromethane_blend" else not_applicable("no row for this fuel")
+        return lacking("fuel_octane")
     moves = _corrections(duty, quench_gap_largest, head_quench_pad, head_chamber_kind, altitude_lowest, coolant_temperature, {
         "quench_from": quench_from, "quench_to": quench_to, "wide_quench": wide_quench, "no_quench": no_quench, "fast_burn": fast_burn,
         "per_altitude": per_altitude, "altitude_step": altitude_step, "altitude_most": altitude_most, "hot_coolant": hot_coolant,
@@ -183,8 +185,8 @@ fuel_system: {octane: 87, octane_scale: aki}
     nonconforming=KNOCK % ("2400 rpm", "58.0 cc", "# <-"),
 )
 def knock_margin_is_ranked(
-    compression_ratio_largest: Ratio, peak_torque_speed: Rpm, antiknock_index: Octane, combustion_center: Angle, head_material: Choice,
-    manifold_pressure_absolute: Pressure, induction: Choice, boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, *,
+    compression_ratio_largest: Ratio, peak_torque_speed: Rpm, combustion_center: Angle, head_material: Choice,
+    manifold_pressure_absolute: Pressure, induction: Choice, antiknock_index: Octane = None, boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, *,
     note_above: Octane = q("0", "octane"), warm: Temperature = q("335 K", "temperature"),
     warm_iron: Temperature = q("350 K", "temperature"), atmosphere: Pressure = q("101.325 kPa"),
 ):
@@ -192,6 +194,8 @@ def knock_margin_is_ranked(
 
     A note and never more: where it speaks, the rules on trapped and boosted compression decide.
     """
+    if antiknock_index is None:
+        return not_applicable("the octane number is not known")
     charge = warm if is_aluminum(head_material) else warm_iron
     if induction != "natural" and boost_charge_temperature is not None:
         charge = boost_charge_temperature

@@ -44,7 +44,7 @@ fuel_system: {octane: %s, octane_scale: %s, octane_sensitivity: %s}  %s
     fix="{advice}",
     source="definition of the scales; property table of the Alternative Fuels Data Center, U.S. Department of Energy; bands common "
            "practice, no source",
-    when={"fuel_octane": given},
+    when={"fuel_octane": given, "fuel_octane_scale": given},
     points_at=("fuel_octane", "fuel_octane_sensitivity"),
     conforming=(NUMBERS % ("pump_gasoline", "93", "aki", "9", ""), NUMBERS % ("e85", "105", "ron", "15", ""),
                 NUMBERS % ("race_gasoline", "110", "mon", "8", "")),

@@ -41,7 +41,7 @@ def stated_ratio_matches_parts(
     ratio = (compression_ratio_smallest + compression_ratio_largest) / 2
     verdict = at_most(Ratio(abs(ratio - stated_compression_ratio)), error=error_beyond, warning=warning_beyond)
     verdict.value, verdict.limit = Ratio(stated_compression_ratio, ":1"), Ratio(ratio, ":1")
-    slip, chamber, gasket = "", "another size", "another thickness"
+    slip, chamber, gasket = "", "another size", None
     if stated_compression_ratio > 1:
         missing = cylinder_displacement_smallest * (1 / (stated_compression_ratio - 1) - 1 / (ratio - 1))
         free = gasket_volume * head_gasket_free_thickness / head_gasket_compressed_thickness if (
@@ -52,7 +52,9 @@ def stated_ratio_matches_parts(
             chamber = Volume(head_chamber_volume_smallest + missing, "cc")
         if gasket_volume and head_gasket_compressed_thickness and gasket_volume + missing > 0:
             gasket = Length(head_gasket_compressed_thickness * (1 + missing / gasket_volume))
-    return verdict.telling(slip=slip, chamber_to_reach=chamber, gasket_to_reach=gasket)
+    if gasket is None:
+        verdict.saying(fix="{slip}A chamber of {chamber_to_reach} would reach the stated ratio; no gasket would.")
+    return verdict.telling(slip=slip, chamber_to_reach=chamber, gasket_to_reach=gasket or "")
 
 
 LOW = STACK % ("10.3:1", "")
