@@ -418,6 +418,18 @@ def share_of_yield(preload: Force, yield_load: Force) -> Fraction:
     return preload / yield_load
 
 
+def lubricant_share(torque_given_for: Choice, sliding_product: Choice, nut_factor: Ratio, torque_source: Choice = None) -> Fraction:
+    """Tension over what is meant, where a torque is used with another product than it is given for: ratio of the nut factors.
+
+    Nothing where the two are the same, or the torque was converted. Source: T = K d F, Shigley Eq. 8-27.
+    """
+    given_for = "dry" if torque_given_for == "none" else torque_given_for
+    row = NUT_FACTORS.get(given_for)
+    if row is None or given_for == sliding_product or torque_source in ("converted", "computed"):
+        return None
+    return row[1] / nut_factor
+
+
 def torque_unit_meant(torque: Torque, share_of_proof: Fraction) -> Text:
     """The unit that would turn an absurd torque into an ordinary one; nothing where the torque makes sense as read.
 

@@ -100,6 +100,9 @@ THREADLOCKERS = ("threadlocker_medium", "threadlocker_high", "sealing_threadlock
 THREAD_SEALANTS = ("ptfe_paste", "anaerobic_sealant", "sealing_threadlocker", "ptfe_tape", "silicone", "gasket_shellac",
                    "water_plug_sealer")
 
+# Most that an 8 mm rocker bolt's thread takes: in bare aluminum, and in an insert. Trade press; common practice, no source.
+ROCKER_BOLT_TORQUE = (q("24 lbf-ft"), q("30 lbf-ft"))
+
 # Spark plugs: (thread diameter in mm, seat): torque range in iron and in aluminum heads. Published tables of plug
 # makers agree on these; a dry new plug in a cold head.
 PLUG_TORQUE = {

@@ -81,8 +81,8 @@ def gasket_bead_clears_bore_chamfer(
     usual_slack: Length = q("0.010 in"),
 ):
     """A sealing bead that stands over the chamfer has nothing to press on there."""
-    if block_bore is None:
-        return not_applicable("the bore is not written")
+    if block_bore is None or head_gasket_bore < block_bore:
+        return not_applicable("the bore is not written, or the opening lies inside it")
     slack = usual_slack if head_gasket_locating_slack is None else head_gasket_locating_slack
     margin = (head_gasket_bore - block_bore) / 2 - block_bore_chamfer - slack
     verdict = at_least(Length(margin), Length(0.0))
@@ -108,8 +108,10 @@ head_gasket: {bore: 4.100 in}  %s
     conforming=(CHAMBER % ("4.05 in", ""), CHAMBER % ("4.100 in", "")),
     nonconforming=CHAMBER % ("4.14 in", "# <-"),
 )
-def chamber_lies_inside_gasket(head_gasket_bore: Length, head_chamber_width: Length):
+def chamber_lies_inside_gasket(head_gasket_bore: Length, head_chamber_width: Length, block_bore: Length = None):
     """Where the chamber reaches past the opening, the fire ring is clamped by an edge, or hangs free and burns."""
+    if block_bore is not None and head_gasket_bore < block_bore:
+        return not_applicable("the opening lies inside the bore, which is asked about")
     return at_least(Length(head_gasket_bore - head_chamber_width), Length(0.0))
 
 

@@ -136,19 +136,18 @@ joints: {head: {kind: stud}}
 )
 def wire_ring_suits_the_gasket(
     joint_name: Choice, head_gasket_ring_wire_diameter: Length, serves: Choice = None, head_gasket_kind: Choice = None,
-    gasket_wire_proud: Length = None, head_gasket_ring_diameter: Length = None, head_gasket_bore: Length = None, maker_sheet: Text = None, *,
+    gasket_wire_proud: Length = None, head_gasket_ring_diameter: Length = None, head_gasket_bore: Length = None, *,
     outside_by: Length = q("1.5 mm"),
 ):
     """A proud wire cuts the beads of a multilayer gasket; it belongs under copper, a little outside the opening.
 
-    Some makers sell multilayer gaskets for rings: with their sheet named under maker_sheet this is a note.
+    Some makers sell multilayer gaskets for rings: have it permitted with their sheet as the reason.
     """
     if serves is not None:
         return not_applicable("asked at the head joint")
     to_have = Length(head_gasket_bore + 2 * outside_by) if head_gasket_bore is not None else outside_by
     if head_gasket_kind == "multilayer_steel" and (gasket_wire_proud is None or gasket_wire_proud > 0):
-        verdict = require(False, "note" if maker_sheet else "error")
-        return verdict.telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.", diameter_to_have=to_have)
+        return require(False).telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.", diameter_to_have=to_have)
     if head_gasket_ring_diameter is None or head_gasket_bore is None:
         return passes() if head_gasket_kind is not None else not_applicable("the gasket is not written")
     verdict = at_least(Length((head_gasket_ring_diameter - head_gasket_bore) / 2), warning=outside_by)

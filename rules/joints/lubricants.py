@@ -1,7 +1,8 @@
 """What lies on thread and face: it decides what a torque is worth."""
 
 from buildlint.rulebook import *
-from buildlint.tables.fasteners import CRITICAL_JOINTS, NUT_FACTORS
+from buildlint.tables.fasteners import CRITICAL_JOINTS, NUT_FACTORS, THREAD_SEALANTS
+from buildlint.tables.sealants import THREAD_SUITS
 
 NAMED = """
 build: {stage: assembly}
@@ -84,23 +85,27 @@ joints:
     )),
 )
 def torque_belongs_to_lubricant_used(
-    torque_given_for: Choice, torque: Torque, sliding_product: Choice, nut_factor: Ratio = None, joint_name: Choice = None,
-    torque_source: Choice = None, face_lubricant: Choice = None, *,
+    torque_given_for: Choice, torque: Torque, sliding_product: Choice = None, lubricant_share: Fraction = None, joint_name: Choice = None,
+    torque_source: Choice = None, face_lubricant: Choice = None, thread_product: Choice = None, hole_opens_into: Choice = None,
+    hole_end: Choice = None, *,
     critical_beyond: Fraction = q("0.15", "fraction"), warning_beyond: Fraction = q("0.10", "fraction"),
 ):
     """The wrench feels friction, not tension: a torque printed for oil overtightens by a quarter on moly.
 
     Charts differ in what they take off; here it is the ratio of the usual nut factors. Converting carries the doubt
     of both figures, so the maker's own torque for the lubricant used is better. Sealant on the thread of a bolt
-    replaces the lubricant the torque was printed for.
+    replaces the lubricant the torque was printed for; a product that is itself wrong for its hole is another rule's.
     """
     given_for = "dry" if torque_given_for == "none" else torque_given_for
     if given_for == sliding_product or torque_source in ("converted", "computed"):
         return passes()
-    intended = NUT_FACTORS.get(given_for)
-    if intended is None or nut_factor is None:
+    if lubricant_share is None:
         return not_applicable("the friction of one of the two is not known")
-    share = intended[1] / nut_factor
+    wet = hole_opens_into in ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port")
+    wrong = thread_product is not None and hole_opens_into not in THREAD_SUITS.get(thread_product, ())
+    if wet and wrong or hole_opens_into == "nothing" and hole_end == "blind" and thread_product in THREAD_SEALANTS:
+        return not_applicable("the product on the thread is asked about")
+    share = lubricant_share
     face = ""
     if face_lubricant not in (None, sliding_product):
         face = f" and {face_lubricant.replace('_', ' ')} under the turning face"

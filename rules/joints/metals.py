@@ -85,7 +85,7 @@ def strong_bolts_avoid_acid(cleaned_with: Choice, strength_class: Choice = None,
 
 WET = """
 joints:
-  %s: {kind: bolt, metal: %s, hole: {material: %s, opens_into: coolant}, environment: %s, thread_product: %s}  %s
+  %s: {kind: bolt, metal: %s, hole: {material: %s}, environment: %s, thread_product: %s}  %s
 """
 
 
@@ -119,11 +119,11 @@ def wetted_metals_suit_each_other(
         return not_applicable("one of the metals is not written")
     if metal in ("brass", "bronze") and casting.endswith("iron"):
         return passes()
-    barrier = thread_product not in (None, "none") or lubricant == "anti_seize"
-    if barrier:
+    if thread_product not in (None, "none") or lubricant == "anti_seize":
         return passes()
-    soaked = hole_opens_into == "coolant" or environment in ("wet", "salt")
-    limit, place = (wet, "a wet place") if environment in ("wet", "salt") else (dry, "a dry one") if environment == "dry" and not soaked else (normal, "an ordinary one")
+    if hole_opens_into in ("coolant", "oil_gallery", "lifter_valley", "intake_port"):
+        return not_applicable("the sealant that the open hole wants keeps the two apart")
+    limit, place = {"wet": (wet, "a wet place"), "salt": (wet, "a salty place"), "dry": (dry, "a dry place")}.get(environment, (normal, "an ordinary place"))
     gap = abs(ANODIC_INDEX[metal] - ANODIC_INDEX[casting])
     return at_most(Ratio(gap), limit).telling(fastener=metal.replace("_", " ").capitalize(), casting=casting.replace("_", " "), place=place)
 

@@ -2,7 +2,7 @@
 
 from buildlint.mechanics.threads import flank_overlap, same_thread, thread_name, turns_to_bind
 from buildlint.rulebook import *
-from buildlint.tables.fasteners import CRITICAL_JOINTS
+from buildlint.tables.fasteners import CRITICAL_JOINTS, ROCKER_JOINTS
 from buildlint.tables.joint_metals import TAPPED_METALS
 
 PAIR = """
@@ -64,7 +64,7 @@ def look_alike_threads_are_kept_apart(
     """Some inch and metric fasteners wind into each other's holes all the way and hold on a fraction of their flanks.
 
     A thinner male thread of nearly the same pitch is the trap: it goes in like the right one and strips at half the
-    torque. Pairs that bind after a turn or two announce themselves and are left alone.
+    torque. Pairs that bind after a turn or two announce themselves, and sizes of one standard are told apart by eye.
     """
     if len(joints_listed) < 2:
         return not_applicable("one joint only")
@@ -75,7 +75,7 @@ def look_alike_threads_are_kept_apart(
             female = other.get("tapped_thread") or (other.get("hole_thread") or other.get("thread"))
             if one is other or male is None or female is None or male.taper or female.taper or one.get("bag_label") or other.get("bag_label"):
                 continue
-            if not 0 < female.diameter - male.diameter <= diameters_within or same_thread(male, female):
+            if male.unified == female.unified or not 0 < female.diameter - male.diameter <= diameters_within:
                 continue
             engaged = (other.get("engagement_length") or usual_engagement * female.diameter) / female.pitch
             turns = turns_to_bind(male, female)
@@ -124,7 +124,8 @@ joints:
 )
 def thread_engagement_is_long_enough(
     engagement_ratio: Ratio, casting_thread: Thread, hole_material: Choice = None, hole_repair: Choice = None, kind: Choice = None,
-    engagement_length: Length = None, length: Length = None, strip_load: Force = None, intended_preload: Force = None, *,
+    engagement_length: Length = None, length: Length = None, strip_load: Force = None, intended_preload: Force = None,
+    breaking_load: Force = None, joint_name: Choice = None, *,
     strips_below: Ratio = q("1.25", "ratio"),
     note_below={"cast_iron": 1.25, "ductile_iron": 1.25, "compacted_iron": 1.25, "aluminum": 2.0, "wrought_aluminum": 1.6,
                 "steel": 1.0, "insert": 1.5},
@@ -143,6 +144,8 @@ def thread_engagement_is_long_enough(
     stripping = strip_load / intended_preload if strip_load is not None and intended_preload is not None else None
     if stripping is not None and stripping < strips_below:
         return not_applicable("the force that strips the thread decides")
+    if stripping is not None and breaking_load is not None and joint_name in CRITICAL_JOINTS and joint_name not in ROCKER_JOINTS:
+        return not_applicable("the force that strips the thread is held against preload and breaking load")
     row = hole_material
     if hole_repair in ("wire_insert", "solid_insert"):
         row = "insert"
@@ -220,7 +223,7 @@ def bolt_breaks_before_thread(strip_load: Force, engagement_length: Length, brea
 
     High-strength studs in aluminum seldom reach it without an insert; that is known and lived with, hence a note.
     """
-    if joint_name not in CRITICAL_JOINTS or breaking_load is None:
-        return not_applicable("not a critical joint, or the fastener's strength is not known")
+    if joint_name not in CRITICAL_JOINTS or joint_name in ROCKER_JOINTS or breaking_load is None:
+        return not_applicable("not a joint that is drawn near its strength, or the fastener's is not known")
     verdict = at_least(Ratio(strip_load / breaking_load), Ratio(1.0))
     return verdict.telling(length_to_reach=Length(engagement_length * breaking_load / strip_load))

@@ -2,7 +2,7 @@
 
 from buildlint.precedence import defer_to_maker, less_serious
 from buildlint.rulebook import *
-from buildlint.tables.fasteners import CRITICAL_JOINTS, GASKETED_COVERS, ROCKER_JOINTS, STRENGTH_CLASSES
+from buildlint.tables.fasteners import CRITICAL_JOINTS, GASKETED_COVERS, ROCKER_BOLT_TORQUE, ROCKER_JOINTS, STRENGTH_CLASSES
 from buildlint.tables.joint_metals import SOFT
 
 HEAD = """
@@ -32,7 +32,8 @@ def bolt_stays_below_yield(
     torque: Torque, preload: Force = None, proof_load: Force = None, yield_load: Force = None, tightening_stress: Pressure = None, assembly_stress: Pressure = None,
     yield_strength: Pressure = None, preload_high: Force = None, tightening: Choice = None, strength_class: Choice = None,
     yield_strength_written: Pressure = None, proof_strength_written: Pressure = None, sliding_product: Choice = None,
-    torque_source: Choice = None, maker_torque: Torque = None, torque_unit_meant: Text = None, *,
+    torque_source: Choice = None, maker_torque: Torque = None, torque_unit_meant: Text = None, lubricant_share: Fraction = None,
+    joint_name: Choice = None, hole_material: Choice = None, hole_repair: Choice = None, diameter: Length = None, *,
     error_proof: Fraction = q("1.00", "fraction"), warning_proof: Fraction = q("0.90", "fraction"),
     error_yield: Fraction = q("1.00", "fraction"), warning_yield: Fraction = q("0.90", "fraction"),
     slippery_warning: Fraction = q("1.15", "fraction"),
@@ -43,7 +44,8 @@ def bolt_stays_below_yield(
     tension and twist together against yield; a stud is twisted too. The standard's own torque tables use 0.90 of yield
     and pass; an error is a core whose skin yields while it is turned. Where the class is a stud steel known only by
     its tensile strength, proof and yield are assumed, and the finding counts one level lower; write the certified
-    yield_strength to have it judged in full. Fasteners tightened by angle or stretch are judged elsewhere.
+    yield_strength to have it judged in full. Fasteners tightened by angle or stretch are judged elsewhere; where only
+    the lubricant is another than the torque is given for, that alone is the finding.
     """
     if tightening not in (None, "torque", "power_driver", "impact"):
         return not_applicable("not tightened by torque alone")
@@ -51,7 +53,11 @@ def bolt_stays_below_yield(
         return not_applicable("the unit of the torque is asked about")
     if None in (preload, proof_load, yield_load, tightening_stress, assembly_stress, yield_strength):
         return not_applicable("thread, strength or lubricant is not known")
+    if _rocker_bolt_speaks(torque, joint_name, hole_material, hole_repair, diameter):
+        return not_applicable("the rule on 8 mm rocker bolts speaks")
     share, combined, skin = preload / proof_load, assembly_stress / yield_strength, tightening_stress / yield_strength
+    if lubricant_share is not None and max(share / warning_proof, combined / warning_yield) <= lubricant_share:
+        return not_applicable("the lubricant is asked about")
     verdict = at_most(Fraction(share), error=error_proof, warning=warning_proof)
     trouble = f"{share:.0%} of its proof load"
     twisted = at_most(Fraction(combined), warning=warning_yield)
@@ -72,6 +78,13 @@ def bolt_stays_below_yield(
     worst = max(share / warning_proof, combined / warning_yield)
     verdict.telling(trouble=trouble, torque_to_stay_under=Torque(torque / worst))
     return defer_to_maker(verdict, torque, torque_source, maker_torque)
+
+
+def _rocker_bolt_speaks(torque, joint_name, hole_material, hole_repair, diameter):
+    """Whether the rule on 8 mm rocker bolts in soft heads reports this torque; then it alone speaks."""
+    if joint_name not in ROCKER_JOINTS or hole_material not in SOFT or diameter is None or not 0.0075 <= diameter <= 0.0085:
+        return False
+    return torque > ROCKER_BOLT_TORQUE[1 if hole_repair in ("wire_insert", "solid_insert") else 0]
 
 
 def _rank(verdict):
@@ -100,7 +113,7 @@ def _rank(verdict):
 def bolt_preload_is_high_enough(
     torque: Torque, preload: Force = None, preload_low: Force = None, proof_load: Force = None, joint_name: Choice = None,
     tightening: Choice = None, sliding_product: Choice = None, torque_source: Choice = None, maker_torque: Torque = None,
-    head_clamp_ratio: Ratio = None, torque_unit_meant: Text = None, *,
+    head_clamp_ratio: Ratio = None, torque_unit_meant: Text = None, lubricant_share: Fraction = None, *,
     error_below: Fraction = q("0.40", "fraction"), warning_below: Fraction = q("0.60", "fraction"),
     lowest_warning_below: Fraction = q("0.45", "fraction"), general_note_below: Fraction = q("0.40", "fraction"),
     enough_head_clamp: Ratio = q("3.0", "ratio"),
@@ -120,6 +133,8 @@ def bolt_preload_is_high_enough(
     if joint_name in GASKETED_COVERS:
         return not_applicable("tightened for its gasket")
     share = preload / proof_load
+    if lubricant_share is not None and lubricant_share < 1 and share / lubricant_share >= warning_below:
+        return not_applicable("the lubricant is asked about")
     trouble = f"{share:.0%} of proof load"
     if joint_name not in CRITICAL_JOINTS:
         verdict = at_least(Fraction(share), note=general_note_below)
@@ -215,7 +230,7 @@ joints:
 )
 def rocker_bolt_torque_suits_thread(
     torque: Torque, joint_name: Choice, diameter: Length = None, hole_material: Choice = None, hole_repair: Choice = None, *,
-    most_in_bare_aluminum: Torque = q("24 lbf-ft"), most_in_insert: Torque = q("30 lbf-ft"),
+    most_in_bare_aluminum: Torque = ROCKER_BOLT_TORQUE[0], most_in_insert: Torque = ROCKER_BOLT_TORQUE[1],
 ):
     """An 8 mm rocker bolt in bare aluminum pulls its thread with a torque that the bolt itself would shrug off.
 

@@ -51,7 +51,7 @@ INSIDE = ("main", "rod", "cam_sprocket", "cam_thrust_plate", "oil_pump", "lifter
 )
 def open_bolt_hole_is_sealed(
     hole_opens_into: Choice, joint_name: Choice, thread_product: Choice = None, kind: Choice = None, torque: Torque = None,
-    nut_factor: Ratio = None, *, sealed_nut_factor: Ratio = Ratio(NUT_FACTORS["ptfe_paste"][1]),
+    nut_factor: Ratio = None, locked_by: Choice = None, *, sealed_nut_factor: Ratio = Ratio(NUT_FACTORS["ptfe_paste"][1]),
 ):
     """A thread is a leak path: water into the oil, oil into the port, boost into the cover.
 
@@ -64,6 +64,8 @@ def open_bolt_hole_is_sealed(
         return not_applicable("lies inside the crankcase")
     if joint_name in ROCKER_JOINTS and hole_opens_into == "crankcase":
         return not_applicable("lies under the rocker cover")
+    if joint_name in ("flywheel", "flexplate") and thread_product in (None, "none") and locked_by in (None, "preload_only"):
+        return not_applicable("asked together with the lock of the wheel's bolts")
     wanted = {"intake_port": "a fuel-proof PTFE paste", "coolant": "PTFE paste or an anaerobic sealant"}.get(
         hole_opens_into, "PTFE paste or a sealing threadlocker")
     facts = {"place": PLACES[hole_opens_into], "wanted": wanted, "tip": ", on the bolt's tip" if hole_opens_into == "intake_port" else "",

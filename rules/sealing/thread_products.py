@@ -106,19 +106,17 @@ joints: {head: {kind: stud}}
 )
 def coated_gasket_stays_dry(
     joint_name: Choice, head_gasket_sealer: Choice, serves: Choice = None, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
-    maker_sheet: Text = None,
 ):
     """A coating is made to stick by itself; spray on top floats the gasket out of place and keeps its beads from biting.
 
-    Where the maker's sheet asks for it and is named under maker_sheet, it is a note.
+    Where the gasket's maker asks for it, have it permitted with his sheet as the reason.
     """
     if serves is not None:
         return not_applicable("asked at the head joint")
     coated = head_gasket_coating in ("thin", "thick") or head_gasket_kind == "multilayer_steel"
     if not coated:
         return not_applicable("a gasket without coating")
-    verdict = require(head_gasket_sealer == "none", "note" if maker_sheet else None)
-    return verdict.telling(product=_named(head_gasket_sealer, True))
+    return require(head_gasket_sealer == "none").telling(product=_named(head_gasket_sealer, True))
 
 
 @rule(
