@@ -15,7 +15,7 @@ boost: {pressure: 15 psi, compressor: turbo, efficiency: 0.72, inlet_temperature
     says="{sentence}",
     fix="Take effectiveness and coolant temperature from a measurement or the cooler's sheet; usual is {usual}.",
     source="definition of effectiveness; bands common practice, no source",
-    when={"boost_cooler_kind": ("air_to_air", "air_to_water", "ice_water")},
+    when={"boost_cooler_kind": fitted},
     points_at=("boost_cooler_effectiveness",),
     compares=("boost_charge_temperature",),
     conforming=(COOLER % ("", "air_to_air", "0.70", "77 degF", ""), COOLER % ("", "ice_water", "0.85", "40 degF", ""),

@@ -21,7 +21,6 @@ joints:
     says="The torque of the {joint_name} joint is the maker's, and {sentence}.",
     fix="Put the maker's instructions in the folder, and write maker_sheet: which sheet, and of what date.",
     source="common practice, no source",
-    when={"torque_source": ("maker",)},
     points_at=("torque",),
     conforming=(ON_FILE % (", maker_sheet: stud sheet of 2025-11-01", ""), """
         build: {stage: assembly}
@@ -29,13 +28,13 @@ joints:
         """),
     nonconforming=(ON_FILE % ("", "# <-"), ON_FILE % (", maker_sheet: the stud sheet", "# <-")),
 )
-def maker_instruction_is_on_file(joint_name: Choice, torque: Torque = None, maker_sheet: Text = None):
+def maker_instruction_is_on_file(joint_name: Choice, torque_source: Choice = None, torque: Torque = None, maker_sheet: Text = None):
     """The part maker's written word wins over every rule of thumb, if somebody can still read it on the day.
 
     Asked of the joints an engine hangs on. A sheet without a date cannot be told from the one that replaced it, which is noted.
     """
-    if joint_name not in CRITICAL_JOINTS:
-        return not_applicable("not a critical joint")
+    if joint_name not in CRITICAL_JOINTS or torque_source != "maker":
+        return not_applicable("not a critical joint, or its torque is not the maker's")
     if maker_sheet is None:
         return wanting("maker_sheet").at("torque").telling(sentence="no sheet of his is named")
     return require(DAY.search(maker_sheet) is not None, "note").at("maker_sheet").telling(sentence="the sheet is named without its date")
