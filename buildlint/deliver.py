@@ -41,6 +41,11 @@ class Replacement:
         with self._told():
             self.file.write(text)
 
+    def write_bytes(self, data):
+        """Write what is no text; the file then holds nothing else."""
+        with self._told():
+            self.file.buffer.write(data)
+
     def settled(self):
         """Put the new file in the place of the old."""
         with self._told():

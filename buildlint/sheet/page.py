@@ -1,0 +1,44 @@
+"""A sheet as one self-contained page of HTML: templates filled with escaped text, a strict policy, nothing from outside.
+
+Every text passes ``visible`` and then the escaping of the templates; only pictures, drawn here, are taken as they are.
+"""
+
+import base64
+import hashlib
+import os
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from ..render.text import paired, visible
+
+FOLDER = os.path.join(os.path.dirname(os.path.abspath(__file__)), "templates")
+
+SECTIONS = (("summary", "Summary"), ("pictures", "Pictures"), ("traveler", "Traveler"), ("orders", "Order sheet"),
+            ("findings", "Findings"), ("numbers", "Numbers"), ("record", "Record"))
+
+
+def _safe(value):
+    """What an expression of a template gives: untrusted text made visible; drawings as they are."""
+    return visible(paired(value)) if type(value) is str else value
+
+
+def environment():
+    """The environment of the templates: escaping on, undefined names refused."""
+    return Environment(loader=FileSystemLoader(FOLDER), autoescape=True, undefined=StrictUndefined, finalize=_safe,
+                       trim_blocks=True, keep_trailing_newline=True)
+
+
+def style():
+    """(the style sheet, the source expression that allows it and nothing else)."""
+    with open(os.path.join(FOLDER, "sheet.css"), encoding="utf-8") as file:
+        text = file.read()
+    digest = base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+    return Markup(text), f"'sha256-{digest}'"
+
+
+def page(sheet, pictures, left_out, index=""):
+    """The whole page of one sheet as text; ``index`` is a link back to the list of all specs."""
+    text, allowed = style()
+    return environment().get_template("sheet.html").render(
+        sheet=sheet, pictures=pictures, left_out=left_out, index=index, sections=SECTIONS, style=text, style_hash=Markup(allowed))
