@@ -133,6 +133,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     fix="Look at the diameter of the top land first. A land {land_to_reach} in diameter would keep {note_above} of the volume there; a "
         "thinner land only where the heat on the ring allows it.",
     source="crevices hold a few percent: Heywood, Internal Combustion Engine Fundamentals, section 8.6; limits common practice, no source",
+    when={"piston_top_land_diameter": given, "top_ring_crown_to_groove": given},
     points_at=("piston_top_land_diameter", "top_ring_crown_to_groove"),
     conforming=LAND % ("4.000 in", "", "0.275 in"),
     nonconforming=(LAND % ("3.930 in", "# <-", "0.300 in"), LAND % ("3.980 in", "# <-", "0.300 in")),

@@ -22,7 +22,7 @@ boost: {pressure: %s, knock_control: fitted, cooler: {kind: air_to_air}}
     fix="Start from {aim} and go by knock detection and plugs: half burned 8 to 10 degrees after top is the goal.",
     source="ranges 28 to 38 degrees in part published in the trade; rows common practice, no source",
     caution="Too much advance under load breaks pistons in seconds: begin below the figure, on a dynamometer, with somebody listening.",
-    when={"total_advance": given},
+    when={"total_advance": given, "head_chamber_kind": given},
     points_at=("total_advance",),
     conforming=(TOTAL % ("natural", "pump_gasoline", "closed_wedge", "cast_iron", "34 deg", "0 deg/psi", "", "0 psi"),
                 TOTAL % ("turbocharged", "pump_gasoline", "closed_wedge", "aluminum_356_t6", "34 deg", "0.7 deg/psi", "", "10 psi")),

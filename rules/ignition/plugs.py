@@ -201,8 +201,7 @@ def plug_tip_clears_piston(
     soft = max(dome if piston_crown == "dome" else flat, hard)
     verdict = at_least(Length(spark_plug_piston_gap), error=hard, warning=soft)
     if spark_plug_piston_gap < 0:
-        verdict.saying("The plug's electrode and the piston would meet {strike} before top; keep {limit} between them.")
-        verdict.telling(strike=Length(-spark_plug_piston_gap))
+        verdict.saying("The plug's electrode and the piston overlap at top ({value}); keep {limit} between them.")
     return verdict.telling(short=Length(max(soft - spark_plug_piston_gap, 0.0)))
 
 
