@@ -45,14 +45,17 @@ engine: {layout: v, cylinders: 8, bank_angle: 90 deg, firing_order: %s}  %s
     due="planning",
     says="The firing order {written} does not suit the crank: {trouble}.",
     fix="Write the order of the cam and crank that will be used; in a changed order the cylinders that stand at top "
-        "together change places.",
+        "together change places. Where the engine is numbered another way, write its banks and crank.throw_angles.",
     source="kinematics of an even-firing four-stroke engine",
     when={"cylinders": (4, 6, 8)},
     points_at=("firing_order",),
-    conforming=(CRANK % ("[1, 8, 4, 3, 6, 5, 7, 2]", ""), CRANK % ("[1, 8, 7, 3, 6, 5, 4, 2]", ""), """
+    conforming=(CRANK % ("[1, 8, 4, 3, 6, 5, 7, 2]", ""), CRANK % ("[1, 8, 7, 3, 6, 5, 4, 2]", ""),
+                CRANK % ("[1, 3, 7, 2, 6, 5, 4, 8]", ""), """
         engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 6, 2, 4]}
         """),
     nonconforming=(CRANK % ("[1, 8, 4, 3, 6, 7, 5, 2]", "# <-"), """
+        engine: {layout: v, cylinders: 8, bank_angle: 90 deg, banks: [[1, 3, 5, 7], [2, 4, 6, 8]], firing_order: [1, 3, 7, 2, 6, 5, 4, 8]}  # <-
+        """, """
         engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 2, 6, 4]}  # <-
         """, """
         engine:
@@ -72,59 +75,61 @@ def firing_order_suits_crank(
     """Cylinders half the order apart stand at top together; an order that parts them was not written for this crank.
 
     Where throw angles and banks are written, the top of every cylinder is worked out and the order must meet them
-    evenly, in either direction of rotation. Else the usual cranks are taken: a cross-plane V8 numbered in pairs from
-    the front, a straight four, a straight six; any other engine is not judged without its throw angles.
+    evenly, in either direction of rotation. Else the usual cranks are taken: a cross-plane V8, a straight four, a
+    straight six; any other engine is not judged without its throw angles. A V8 is numbered in pairs from the front or
+    along its banks; where banks are not written, an order passes that suits either.
     """
     numbers = [int(number) for number in firing_order]
     count = len(numbers)
     if sorted(numbers) != list(range(1, int(cylinders) + 1)):
         return not_applicable("the order is not complete")
-    tops = None
     if crank_throw_angles is not None and len(crank_throw_angles) == count:
-        tops = _tops(crank_throw_angles, banks if layout == "v" else None, bank_angle or 0.0)
-    elif layout == "inline" and count in USUAL_COMPANIONS["inline"]:
-        return _companions(numbers, USUAL_COMPANIONS["inline"][count])
+        angles = [angle * DEGREES for angle in crank_throw_angles]
+        cranks = [_tops(dict(enumerate(angles, 1)), banks if layout == "v" else None, (bank_angle or 0.0) * DEGREES)]
+    elif layout == "inline" and count in USUAL_PINS["inline"]:
+        cranks = [_tops(dict(enumerate(USUAL_PINS["inline"][count], 1)), None, 0.0)]
     elif layout == "v" and count == 8:
-        return _companions(numbers, USUAL_COMPANIONS["v"][8])
-    if tops is None:
+        numbered = [banks] if banks and [len(bank) for bank in banks] == [4, 4] else USUAL_BANKS
+        cranks = [_tops({int(number): pin for bank in sides for number, pin in zip(bank, USUAL_PINS["v"][8])}, sides, 90.0) for sides in numbered]
+    else:
         return lacking("crank_throw_angles")
-    step = 720.0 / count
-    for hand in (1, -1):
-        if all(abs(((hand * (tops[number] - tops[numbers[0]]) - place * step) + 180) % 360 - 180) < 1.0
-               for place, number in enumerate(numbers)):
-            return passes()
-    return require(False).telling(written="-".join(map(str, numbers)),
-                                  trouble="the cylinders do not reach top evenly, one after the other, in this order")
-
-
-# Cylinders that reach top together; any numbering in which they differ writes its throw angles.
-USUAL_COMPANIONS = {
-    "inline": {4: ((1, 4), (2, 3)), 6: ((1, 6), (2, 5), (3, 4))},
-    "v": {8: ((1, 6), (2, 3), (4, 7), (5, 8))},
-}
-
-
-def _companions(numbers, pairs):
-    half = len(numbers) // 2
-    apart = {first: second for pair in pairs for first, second in (pair, pair[::-1])}
-    wrong = [number for place, number in enumerate(numbers[:half]) if apart[number] != numbers[place + half]]
-    written = "-".join(map(str, numbers))
-    if not wrong:
+    if any(_meets(numbers, tops) for tops in cranks):
         return passes()
-    first = wrong[0]
-    return require(False).telling(
-        written=written,
-        trouble=f"{first} and {apart[first]} stand at top together, but the order does not fire them half a cycle apart")
+    return require(False).telling(written="-".join(map(str, numbers)), trouble=_trouble(numbers, cranks[0]))
 
 
-def _tops(throw_angles, banks, bank_angle):
+DEGREES = 57.29577951308232
+# Pins of the usual cranks in degrees from that of the first cylinder: by cylinder of a straight engine, by place in the
+# bank of a V8; and the ways in which V8s are numbered, the left bank first.
+USUAL_PINS = {"inline": {4: (0.0, 180.0, 180.0, 0.0), 6: (0.0, 240.0, 120.0, 120.0, 240.0, 0.0)}, "v": {8: (0.0, 90.0, 270.0, 180.0)}}
+USUAL_BANKS = (((1, 3, 5, 7), (2, 4, 6, 8)), ((5, 6, 7, 8), (1, 2, 3, 4)), ((1, 2, 3, 4), (5, 6, 7, 8)), ((2, 4, 6, 8), (1, 3, 5, 7)))
+
+
+def _tops(pins, banks, bank_angle):
     """Crank angle in degrees at which each cylinder stands at top, from its pin and the lean of its bank."""
-    degrees = 57.29577951308232
-    lean = {}
-    for place, bank in enumerate(banks or ()):
-        for number in bank:
-            lean[int(number)] = (-0.5 if place else 0.5) * bank_angle * degrees
-    return {number: (lean.get(number, 0.0) - angle * degrees) % 360 for number, angle in enumerate(throw_angles, 1)}
+    lean = {int(number): (-0.5 if place else 0.5) * bank_angle for place, bank in enumerate(banks or ()) for number in bank}
+    return {number: (lean.get(number, 0.0) - pin) % 360 for number, pin in pins.items()}
+
+
+def _apart(one, other):
+    return abs((one - other + 180) % 360 - 180)
+
+
+def _meets(numbers, tops):
+    """Whether the cylinders come to top evenly in this order, in one direction of rotation or the other."""
+    step = 720.0 / len(numbers)
+    return any(all(_apart(hand * (tops[number] - tops[numbers[0]]), place * step) < 1.0 for place, number in enumerate(numbers))
+               for hand in (1, -1))
+
+
+def _trouble(numbers, tops):
+    """The first pair at top together that the order does not fire half a cycle apart, or that they do not come evenly."""
+    half = len(numbers) // 2
+    for place, number in enumerate(numbers[:half]):
+        together = [other for other in numbers if other != number and _apart(tops[number], tops[other]) < 1.0]
+        if together and numbers[place + half] not in together:
+            return f"{number} and {together[0]} stand at top together, but the order does not fire them half a cycle apart"
+    return "the cylinders do not reach top evenly, one after the other, in this order"
 
 
 SAME = """

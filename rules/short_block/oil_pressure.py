@@ -24,20 +24,21 @@ def _wanted(rev_limit, oil_grade, for_each, thin_share, most):
     source="10 psi for each 1000 rpm, up to 40 percent less with thin oil in tight bearings: seen in several articles; cap common practice, "
            "no source",
     points_at=("oil_pressure_hot",),
-    conforming=(HOT % ("6500 rpm", "10W-40", "65 psi", ""), HOT % ("8500 rpm", "20W-50", "70 psi", ""), HOT % ("6500 rpm", "5W-20", "40 psi", "")),
+    conforming=(HOT % ("6500 rpm", "10W-40", "65 psi", ""), HOT % ("6000 rpm", "10W-40", "58 psi", ""), HOT % ("8500 rpm", "20W-50", "70 psi", ""), HOT % ("6500 rpm", "5W-20", "40 psi", "")),
     nonconforming=(HOT % ("6500 rpm", "10W-40", "52 psi", "# <-"), HOT % ("6500 rpm", "10W-40", "42 psi", "# <-")),
 )
 def oil_pressure_suits_speed(
     oil_pressure_hot: Pressure, rev_limit: Rpm, oil_grade: Choice = None, *, for_each_thousand: Pressure = q("10 psi"),
-    thin_oil_share: Fraction = q("0.60", "fraction"), enough: Pressure = q("70 psi"), note_share: Fraction = q("0.85", "fraction"),
+    thin_oil_share: Fraction = q("0.60", "fraction"), enough: Pressure = q("70 psi"), warning_share: Fraction = q("0.85", "fraction"),
+    note_share: Fraction = q("0.95", "fraction"),
 ):
     """Pressure carries oil against the crank's own spin to the big ends; ten pounds for each thousand turns is the old rule.
 
     Seventy is enough at any speed; more heats the oil and wears the drive. Engines built tight for a 20 grade run on six
-    tenths of it. Up to fifteen percent short is noted.
+    tenths of it. Five percent short is a gauge, up to fifteen is noted.
     """
     wanted = _wanted(rev_limit, oil_grade, for_each_thousand, thin_oil_share, enough)
-    verdict = at_least(oil_pressure_hot, warning=Pressure(wanted * note_share), note=Pressure(wanted))
+    verdict = at_least(oil_pressure_hot, warning=Pressure(wanted * warning_share), note=Pressure(wanted * note_share))
     label = read_label(oil_grade) if oil_grade is not None else None
     return verdict.telling(wanted=Pressure(wanted), thin=" with a 20 grade" if label is not None and label[1] <= 20 else "")
 

@@ -4,6 +4,7 @@ Published: numbers printed in a standard or book, named beside each. Independent
 sympy, scipy, chemicals) or a solution written here from the differential equation.
 """
 
+import itertools
 import math
 
 import numpy
@@ -15,6 +16,7 @@ from scipy import sparse
 from scipy.linalg import eigvalsh
 from sympy.physics.mechanics import Point, ReferenceFrame, dynamicsymbols
 
+from buildlint import road
 from buildlint.formulas import balance, bearings, engine, rods
 from buildlint.mechanics import journal_bearing, oil_viscosity, slider_crank, torsion
 from buildlint.tables import journal_bearing as bearing_table
@@ -96,6 +98,49 @@ def test_published_piston_speeds(bore, rod, rpm, mean, at_20, fallen):
     assert engine.piston_speed_mean(bore, speed) == pytest.approx(mean, abs=0.005)
     assert slider_crank.piston_velocity(angle, throw, rod, speed) == pytest.approx(at_20, rel=0.01)
     assert slider_crank.piston_drop(angle, throw, rod) == pytest.approx(fallen, abs=1e-4)
+
+
+# Firing orders. Published: the orders of the trade; independent method: every order of the cylinders is tried.
+
+SUITS = next(rule for rule in road.rules() if rule.id == "firing-order-suits-crank").function
+TWO_HANDS = 2  # an engine that turns the other way fires the same cylinders the other way round
+
+
+def orders_that_suit(**engine_words):
+    count = engine_words["cylinders"]
+    return {(1, *rest) for rest in itertools.permutations(range(2, count + 1)) if SUITS([1, *rest], **engine_words).kind == "pass"}
+
+
+def turned_round(order):
+    return (order[0], *reversed(order[1:]))
+
+
+def test_a_cross_plane_v8_has_eight_orders_for_each_direction():
+    """Pins at 0, 90, 270 and 180 degrees in pairs, banks 90 degrees apart: the eight that were enumerated beforehand."""
+    pins = [math.radians(angle) for angle in (0, 0, 90, 90, 270, 270, 180, 180)]
+    found = orders_that_suit(cylinders=8, layout="v", crank_throw_angles=pins, banks=[[1, 3, 5, 7], [2, 4, 6, 8]], bank_angle=math.radians(90))
+    published = {tuple(map(int, order)) for order in ("18436572", "18736542", "18426573", "18726543", "15436872", "15736842", "15426873", "15726843")}
+    assert published <= found
+    assert found == published | {turned_round(order) for order in published}
+    assert len(found) == TWO_HANDS * 8
+
+
+def test_a_straight_six_has_four_orders_for_each_crank():
+    pins = [math.radians(angle) for angle in (0, 240, 120, 120, 240, 0)]
+    found = orders_that_suit(cylinders=6, layout="inline", crank_throw_angles=pins)
+    one_hand = {tuple(map(int, order)) for order in ("153624", "123654", "124653", "154623")}
+    other_hand = {tuple(map(int, order)) for order in ("142635", "132645", "135642", "145632")}
+    assert found == one_hand | other_hand
+
+
+def test_changing_companions_of_an_order_that_suits_gives_another():
+    pins = [math.radians(angle) for angle in (0, 0, 90, 90, 270, 270, 180, 180)]
+    words = dict(cylinders=8, layout="v", crank_throw_angles=pins, banks=[[1, 3, 5, 7], [2, 4, 6, 8]], bank_angle=math.radians(90))
+    for order in orders_that_suit(**words):
+        for place in range(1, 4):
+            swapped = list(order)
+            swapped[place], swapped[place + 4] = swapped[place + 4], swapped[place]
+            assert SUITS(swapped, **words).kind == "pass"
 
 
 # Loads on rods. Published.
