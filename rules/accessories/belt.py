@@ -160,7 +160,7 @@ accessories:
     says="The belt runs {value} at the limiter; {limit} is what a {kind} stands.",
     fix="Fit a crank pulley of {pulley} or less, with pulleys on the accessories to match.",
     source="common practice, no source",
-    when={"belt_kind": ("v_belt", "multi_rib")},
+    when={"belt_kind": given},
     points_at=("belt_kind",),
     conforming=(BELT % ("5500 rpm", "6.4 in", "v_belt", ""), BELT % ("6800 rpm", "6.2 in", "multi_rib", "")),
     nonconforming=(BELT % ("7000 rpm", "6.6 in", "multi_rib", "# <-"), BELT % ("7000 rpm", "6.0 in", "v_belt", "# <-")),
@@ -171,6 +171,8 @@ def belt_speed_is_bounded(belt_speed: Speed, belt_kind: Choice, rev_limit: Rpm, 
     Handbooks stop classical V-belts at 33 to 35 m/s for drives that run all day; at the limiter of a car the narrow sections live
     with 50 for moments, ribbed belts with 60.
     """
+    if belt_kind not in most:
+        return not_applicable("a toothed belt has its maker's limit")
     unit = "ft/s" if damper_pulley_diameter.unit in ("in", '"') else "m/s"
     verdict = at_most(Speed(belt_speed, unit), Speed(most[belt_kind], unit))
     return verdict.telling(kind={"v_belt": "V-belt", "multi_rib": "ribbed belt"}[belt_kind],

@@ -37,7 +37,7 @@ order:
 )
 def deleted_items_leave_nothing_behind(
     item: Choice, deleted_accessories: List = None, fitted_accessories: List = None, belt_laid_out_for: List = None,
-    damper_drives: List = None, damper_underdrive: Fraction = None, *, no_groove_from: Fraction = q("0.20", "fraction"),
+    damper_drives: List = None, damper_underdrive: Fraction = None, ordered_pieces: Entries = None, *, no_groove_from: Fraction = q("0.20", "fraction"),
 ):
     """What was left off leaves a belt of the wrong length behind, a bracket that fits nothing, and a compressor on a shelf.
 
@@ -62,7 +62,9 @@ def deleted_items_leave_nothing_behind(
             wanted = ", ".join(part.replace("_", " ") for part in sorted((layout - deleted) | set(short)))
             return require(False).telling(sentence=sentence, remedy=f"Order the belt for {wanted}; measure its length round the pulleys that are there.")
         return passes()
-    asked = [item] if item in ON_THE_BELT else sorted(fitted & set(ON_THE_BELT)) if item == "damper" else []
+    asked = [item] if item in ON_THE_BELT else []
+    if item == "damper":  # what has a line of its own is told there
+        asked = sorted(fitted & set(ON_THE_BELT) - set(ordered_pieces or ()))
     if damper_drives is not None:
         left_out = [part for part in asked if part not in damper_drives]
         if left_out:

@@ -3,6 +3,8 @@
 from buildlint.rulebook import *
 from buildlint.tables.compressors import BELT_DRIVEN, DISPLACING
 
+TEN_RPM = q("10 rpm")  # a speed to set is told rounded down
+
 DRIVE = """
 build: {induction: supercharged}
 engine: {cylinders: 8}
@@ -78,7 +80,7 @@ def blower_rotor_stays_below_limit(
         verdict.utilization = blower_speed / boost_blower_speed_limit
         verdict.saying("The rotor turns {value} at the limiter of {rev_limit}, within a twentieth of its limit of {limit}.")
     aim = warned_from * boost_blower_speed_limit
-    return verdict.telling(pulley=Length(boost_blower_pulley * blower_speed / aim), speed=Rpm(aim / blower_drive_ratio))
+    return verdict.telling(pulley=Length(boost_blower_pulley * blower_speed / aim), speed=Rpm(aim / blower_drive_ratio // TEN_RPM * TEN_RPM))
 
 
 WRAP = """

@@ -69,7 +69,7 @@ def charged_ratio_suits_fuel(
         else:
             verdict, limits, named = _judged(boosted_compression_ratio, lenient), lenient, named + " with charge cooler and knock control"
     root = boosted_compression_ratio / compression_ratio
-    boost = Pressure(max(air_pressure * ((limits[0] / compression_ratio) ** 1.4 - 1), 0.0))
+    boost = Pressure(max(air_pressure * ((limits[0] / compression_ratio) ** 1.4 - 1), 0.0), boost_pressure.unit)
     return verdict.telling(named=named, remedy=remedy, ratio_to_reach=f"{limits[0] / root:.1f}:1", boost_to_reach=boost)
 
 
@@ -132,7 +132,7 @@ def charge_temperature_is_bounded(
             return verdict.telling(remedy="Fit a charge cooler, or come down to {boost} of boost.").saying(
                 "A pressure ratio of {value} on {fuel} without a charge cooler; above {limit} pump gasoline wants one.",
                 "Fit a charge cooler, or come down to {boost}.").telling(
-                boost=Pressure((uncooled_ratio - 1) * (boost_pressure / (pressure_ratio - 1) if pressure_ratio > 1 else 0.0)))
+                boost=Pressure((uncooled_ratio - 1) * (boost_pressure / (pressure_ratio - 1) if pressure_ratio > 1 else 0.0), boost_pressure.unit))
         return verdict
     if carburetor_placed == "draw_through" and boost_wet_compressor_drop is None:
         return lacking("boost_wet_compressor_drop")
@@ -146,7 +146,7 @@ def charge_temperature_is_bounded(
     if bare and compressor_efficiency is not None and air_pressure is not None and limit > compressor_inlet_temperature:
         drop = boost_wet_compressor_drop or 0.0
         share = (1 + compressor_efficiency * ((limit + drop) / compressor_inlet_temperature - 1)) ** 3.5
-        facts["boost"] = Pressure(boost_pressure - (compressor_pressure_ratio - share) * air_pressure)
+        facts["boost"] = Pressure(boost_pressure - (compressor_pressure_ratio - share) * air_pressure, boost_pressure.unit)
         if facts["boost"] > 0:
             ways.append("{boost} of boost")
     ways.append("a compressor that runs nearer its best point")

@@ -75,5 +75,5 @@ def charge_cooler_loses_little_pressure(
     boost_cooler_pressure_loss: Pressure, boost_pressure: Pressure = None, *, most: Pressure = q("10 kPa"),
 ):
     """Pressure lost in the cooler is made by the compressor all the same, and comes back as heat."""
-    behind = boost_cooler_pressure_loss + (boost_pressure or 0.0)
-    return at_most(boost_cooler_pressure_loss, most).telling(behind=Pressure(behind))
+    behind = Pressure(boost_cooler_pressure_loss + (boost_pressure or 0.0), getattr(boost_pressure, "unit", ""))
+    return at_most(boost_cooler_pressure_loss, most).telling(behind=behind)

@@ -80,8 +80,8 @@ def fuel_pressure_follows_manifold(
     if fuel_regulator_reference is None:
         return lacking("fuel_regulator_reference")
     allowed = ("manifold",) if fuel_delivery == "carburetor" else ("manifold", "controller_modeled")
-    left = Pressure(fuel_pressure - boost_pressure)
-    needed = Pressure(fuel_pressure + boost_pressure)
+    left = Pressure(fuel_pressure - boost_pressure, fuel_pressure.unit)
+    needed = Pressure(fuel_pressure + boost_pressure, fuel_pressure.unit)
     sentence = "nothing pushes the fuel in" if left <= 0 else "only {remaining} of the {fuel_pressure} are left across the injectors"
     if fuel_delivery == "carburetor":
         sentence = "no fuel enters the bowls" if left <= 0 else "only {remaining} are left at the needle valve"

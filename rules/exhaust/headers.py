@@ -173,13 +173,12 @@ exhaust_system:
     says="At the power peak the gas runs {value} in the pipes; {limit} is where it begins to cost power.",
     fix="Pipes of {needed} inside, as many as now, bring {limit}.",
     source="common practice, no source",
-    when={"exhaust_pipe_inside_diameter": given},
     points_at=("exhaust_pipe_inside_diameter",),
     conforming=(PIPES % ("street", 3, "", ""), PIPES % ("street", 2, "\n  back_pressure: 2 psi", "")),
     nonconforming=(PIPES % ("street", 2, "", "# <-"), PIPES % ("drag_race", 2, "\n  back_pressure: 3 psi", "# <-")),
 )
 def pipes_carry_the_gas(
-    exhaust_pipe_inside_diameter: Length, exhaust_pipe_speed: Speed = None, back_pressure: Pressure = None, duty: Choice = None, *,
+    exhaust_pipe_inside_diameter: Length = None, exhaust_pipe_speed: Speed = None, back_pressure: Pressure = None, duty: Choice = None, *,
     most_speed: Speed = q("105 m/s", "speed"), most_racing: Pressure = q("10 kPa"), most_muffled: Pressure = q("20 kPa"),
 ):
     """What the cam and the headers gained, a small pipe takes back. A back pressure that was measured wins over the estimate.
@@ -190,6 +189,8 @@ def pipes_carry_the_gas(
         verdict = at_most(back_pressure, most_racing if duty in RACING else most_muffled).at("back_pressure")
         return verdict.saying("The exhaust holds back {value} at full load; keep {limit}.",
                               "Look at mufflers and bends first, then at the pipes.")
+    if exhaust_pipe_inside_diameter is None:
+        return not_applicable("neither pipes nor back pressure are written")
     if exhaust_pipe_speed is None:
         return lacking("exhaust_pipe_speed")
     unit = _gas_unit(exhaust_pipe_inside_diameter)

@@ -33,7 +33,7 @@ def turbine_back_pressure_is_moderate(
     if boost_pressure <= 0:
         return not_applicable("no boost")
     verdict = at_most(Ratio(boost_exhaust_pressure / boost_pressure), note=noted_above, warning=warned_above)
-    return verdict.telling(boost_there=Pressure(boost_exhaust_pressure / noted_above))
+    return verdict.telling(boost_there=Pressure(boost_exhaust_pressure / noted_above, boost_pressure.unit))
 
 
 GAS = """

@@ -59,7 +59,8 @@ joints:
     nonconforming=(AGREES % ("95 lbf-ft", "# <-"), AGREES % ("40 lbf-ft", "# <-")),
 )
 def maker_value_agrees_with_calculated(
-    joint_name: Choice, maker_torque: Torque, nut_factor: Ratio, diameter: Length, proof_load: Force, tightening: Choice = None, *,
+    joint_name: Choice, maker_torque: Torque, nut_factor: Ratio = None, diameter: Length = None, proof_load: Force = None,
+    tightening: Choice = None, *,
     share: Fraction = q("0.75", "fraction"), beyond: Fraction = q("0.25", "fraction"), asked=("head", "main", "rod"),
 ):
     """A maker's torque far from what the bolt asks for mostly belongs to another lubricant, another thread or another unit.
@@ -69,6 +70,8 @@ def maker_value_agrees_with_calculated(
     """
     if joint_name not in asked or tightening in ("torque_angle", "yield_angle", "stretch"):
         return not_applicable("not tightened to a share of proof by torque")
+    if None in (nut_factor, diameter, proof_load):
+        return not_applicable("thread, class or lubricant of the bolt is not written")
     computed = share * proof_load * nut_factor * diameter
     verdict = within(Ratio(maker_torque / computed), 1 - beyond, 1 + beyond)
     return verdict.telling(computed=Torque(computed, maker_torque.unit))

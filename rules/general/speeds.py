@@ -2,6 +2,8 @@
 
 from buildlint.rulebook import *
 
+TEN_RPM = q("10 rpm")  # a speed to set is told rounded down
+
 ORDER = """
 build: {idle_speed: %s, window_low: %s, peak_torque_speed: %s, peak_power_speed: %s, shift_speed: %s, rev_limit: %s}  %s
 """
@@ -180,7 +182,8 @@ def overspeed_stays_within_limits(
         limits.append((float_share * min(floats), "the valves leave their lobes at about"))
     if blower_drive_ratio is not None and boost_blower_speed_limit is not None:
         limits.append((boost_blower_speed_limit / blower_drive_ratio, "the blower's rotor is good for an engine speed of"))
+    limits = [(limit, what) for limit, what in limits if rev_limit <= limit]  # beyond it at the limiter already: told by that part's rule
     if not limits:
-        return not_applicable("no part's limit is known")
+        return not_applicable("no part's limit is known, or it is passed at the limiter already")
     limit, what = min(limits)
-    return at_most(Rpm(overspeed), Rpm(limit)).telling(what=what, safe=Rpm(limit * rev_limit / overspeed))
+    return at_most(Rpm(overspeed), Rpm(limit)).telling(what=what, safe=Rpm(limit * rev_limit / overspeed // TEN_RPM * TEN_RPM))
