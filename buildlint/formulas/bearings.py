@@ -142,16 +142,17 @@ def shell_parting_force(shell_hoop_stress: Pressure, upper_shell_thickness: Leng
 
 def housing_growth_by_crush(
     bearing_name: Choice, shell_seating_pressure: Pressure, housing_bore: Length, housing_outside_diameter: Length,
-    block_material: Choice = None, rod_material: Choice = None,
+    rod_material: Choice,
 ) -> Length:
-    """How much the seated shells open the housing: p D / E x ((k^2 + 1) / (k^2 - 1) + 0.3), k outside over bore.
+    """How much the seated shells open a big end: p D / E x ((k^2 + 1) / (k^2 - 1) + 0.3), k outside over bore.
 
-    m. Source: thick ring under inner pressure, Shigley, Mechanical Engineering Design, section 3-16.
+    Only a rod is anything like a ring; a main's housing is stiffened by its web. m.
+    Source: thick ring under inner pressure, Shigley, Mechanical Engineering Design, section 3-16.
     """
-    metals = _housing_metals(bearing_name, block_material, None, rod_material)
-    if not metals:
+    if bearing_name != "rod" or rod_material not in ROD_METAL:
         return None
-    modulus = MODULUS["steel" if metals[0] == "steel_4340" else metals[0]]
+    metal = ROD_METAL[rod_material]
+    modulus = MODULUS["steel" if metal == "steel_4340" else metal]
     ring = (housing_outside_diameter / housing_bore) ** 2
     return shell_seating_pressure * housing_bore / modulus * ((ring + 1) / (ring - 1) + POISSON)
 
