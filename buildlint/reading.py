@@ -6,7 +6,7 @@ What cannot be read is a problem with a place, and the rest is read all the same
 
 import datetime
 
-from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text
+from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text, YesNo
 from .mechanics.threads import read_thread
 from .model import Mapping, Problem, Scalar, Sequence, STAGES
 from .quantities import QuantityError, read
@@ -16,6 +16,7 @@ from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
 # Words that no key gives but the place of a part in the spec: what joint it is, what came before a step.
 IMPLIED = {
     ("joint", "joint_name"): Choice,
+    ("joint", "joint_leads"): YesNo,
     ("side", "side_name"): Choice,
     ("ring", "ring_name"): Choice,
     ("bearing", "bearing_name"): Choice,
@@ -398,6 +399,7 @@ def _imply(spec):
     _imply_order_sheet(spec)
     spec.build.words["measurements"] = Value("measurements", spec.measurements, Entries)
     if spec.joints:
+        _imply_leads(spec.joints)
         rows = [{word: value.data for word, value in joint.words.items()} | {"joint": joint.name} for joint in spec.joints]
         spec.build.words["joints_listed"] = Value("joints_listed", rows, Entries)
     _imply_lines(spec)
@@ -405,6 +407,18 @@ def _imply(spec):
     for row in signed.data if signed is not None else ():
         if row.get("check") and row.get("by"):
             spec.signed[row["check"]] = f"by {row['by']}" + (f" on {row['on']}" if row.get("on") else "")
+
+
+def _imply_leads(joints):
+    """Say of each joint whether it leads those of its known name: it has the name itself, or is the first by name of them."""
+    names = {joint.name for joint in joints}
+    leads = {}
+    for joint in joints:
+        known = joint.words["joint_name"].data
+        leads[known] = known if known in names else min(leads.get(known, joint.name), joint.name)
+    for joint in joints:
+        leading = joint.name == leads[joint.words["joint_name"].data]
+        joint.words["joint_leads"] = Value("joint_leads", leading, YesNo, text="yes" if leading else "no")
 
 
 def _imply_lines(spec):

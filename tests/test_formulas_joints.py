@@ -489,11 +489,21 @@ def test_the_joints_of_a_spec_are_listed_for_rules_that_compare_them():
     assert rows[1]["count"] == 10
 
 
+def test_one_joint_leads_those_of_a_name():
+    def leaders(text):
+        return [joint.name for joint in spec_of(text).joints if joint.value("joint_leads").data]
+
+    assert leaders("joints: {head_inner: {serves: head}, head: {count: 20}}") == ["head"]
+    assert leaders("joints: {head_short: {serves: head}, head_long: {serves: head}, main: {count: 10}}") == ["head_long", "main"]
+
+
 def test_a_sealed_place_belongs_to_the_joint_that_closes_it():
     places = [{"place": "pan_front_left"}, {"place": "carburetor_base"}, {"place": "intake_front_left", "medium": "oil and water"}]
-    listed = [{"joint_name": "head"}, {"joint_name": "oil_pan"}]
-    assert [row["place"] for row in places_of("oil_pan", places, listed)] == ["pan_front_left"]
-    assert [row["place"] for row in places_of("head", places, listed)] == ["carburetor_base", "intake_front_left"]
+    listed = [{"joint": "oil_pan", "joint_name": "oil_pan"}, {"joint": "head", "joint_name": "head"},
+              {"joint": "a_row", "joint_name": "head", "serves": "head"}]
+    assert [row["place"] for row in places_of("oil_pan", True, places, listed)] == ["pan_front_left"]
+    assert [row["place"] for row in places_of("head", True, places, listed)] == ["carburetor_base", "intake_front_left"]
+    assert places_of("head", False, places, listed) == []
     assert [medium_of(row) for row in places] == ["oil", "fuel", "coolant"]
     assert medium_of({"place": "keyway", "medium": "methanol vapor"}) == "fuel"
 

@@ -3,13 +3,20 @@
 from ..tables.sealants import FUEL_WORDS, JOINT_OF_PLACE, USUAL_MEDIUM
 
 
-def places_of(joint_name, sealed_places, joints_listed):
-    """The entries of sealed places that a joint closes.
+def first_joint(joints_listed):
+    """The known name that answers for what belongs to no joint: the first of the alphabet."""
+    return min((row["joint_name"] for row in joints_listed), default=None)
 
-    A place whose joint is not written is answered for by the first joint of the spec, so that none is lost.
+
+def places_of(joint_name, leads, sealed_places, joints_listed):
+    """The entries of sealed places that a joint closes; none for a joint that does not lead those of its name.
+
+    A place whose joint is not written is answered for by the first joint by name, so that none is lost.
     """
+    if not leads:
+        return []
     names = [row.get("joint_name") for row in joints_listed]
-    first = names[0] if names else None
+    first = first_joint(joints_listed)
     found = []
     for row in sealed_places:
         owner = JOINT_OF_PLACE.get(row.get("place"))

@@ -31,7 +31,7 @@ joints: {head: {kind: stud}}
         """),
 )
 def deck_finish_suits_gasket(
-    joint_name: Choice, serves: Choice = None, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
     block_deck_finish: Length = None, head_face_finish: Length = None, block_deck_waviness_height: Length = None,
     head_face_waviness_height: Length = None, head_material: Choice = None, *,
     steel_note: Length = q("30 uin"), steel_warning: Length = q("50 uin"), steel_error: Length = q("60 uin"),
@@ -43,7 +43,7 @@ def deck_finish_suits_gasket(
     Bare multilayer wants 30 microinches; coated sheets live with 50, some with 60. Composite holds from 20 to 100.
     With multilayer steel the finish must be known from machining on.
     """
-    if serves is not None or head_gasket_kind is None:
+    if not joint_leads or head_gasket_kind is None:
         return not_applicable("asked at the head joint, with the gasket known")
     faces = [(block_deck_finish, "deck of the block", "block_deck_finish"), (head_face_finish, "face of the head", "head_face_finish")]
     missing = [word for finish, _, word in faces if finish is None]
@@ -104,7 +104,7 @@ joints: {head: {kind: stud}}
                    FLAT % ("natural", "0.03 mm", ", deck_flatness_local: 0.06 mm", "# <-")),
 )
 def decks_are_flat(
-    joint_name: Choice, serves: Choice = None, block_deck_flatness: Length = None, head_face_flatness: Length = None,
+    joint_name: Choice, joint_leads: YesNo = True, block_deck_flatness: Length = None, head_face_flatness: Length = None,
     block_deck_flatness_local: Length = None, head_face_flatness_local: Length = None, induction: Choice = None, nitrous_power: Power = None, *,
     error_overall: Length = q("0.004 in"), warning_overall: Length = q("0.002 in"), error_local: Length = q("0.002 in"),
     warning_local: Length = q("0.001 in"), boosted_share: Fraction = q("0.5", "fraction"),
@@ -113,7 +113,7 @@ def decks_are_flat(
 
     With boost or nitrous the lines are halved, as one says for twice the power.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     share = boosted_share if induction in ("supercharged", "turbocharged") or nitrous_power else 1.0
     worst = None

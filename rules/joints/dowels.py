@@ -25,12 +25,12 @@ block: {dowel_holes_per_bank: 2, dowels_per_bank: %s}  %s
         """),
     nonconforming=DOWELS % ("1", "# <-"),
 )
-def head_dowels_are_fitted(block_dowels_per_bank: Count, block_dowel_holes_per_bank: Count, serves: Choice = None):
+def head_dowels_are_fitted(block_dowels_per_bank: Count, block_dowel_holes_per_bank: Count, joint_leads: YesNo = True):
     """Without its dowels a gasket creeps under the head and its fire ring hangs into the bore.
 
     Some older inline blocks have no dowel holes; then none is right.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     return matches(block_dowels_per_bank, block_dowel_holes_per_bank)
 
@@ -59,14 +59,14 @@ joints: {head: {kind: stud}}
         """),
 )
 def head_dowels_leave_a_gap(
-    joint_name: Choice, serves: Choice = None, dowel_gap: Length = None, head_dowel_bore_clearance: Length = None,
+    joint_name: Choice, joint_leads: YesNo = True, dowel_gap: Length = None, head_dowel_bore_clearance: Length = None,
     block_dowel_protrusion: Length = None, *, warning_below: Length = q("0.5 mm"), most_clearance: Length = q("0.004 in"),
 ):
     """A head that sits on its dowels is clamped on two pins and nowhere else.
 
     Thicker gaskets help here, skimmed heads and decks take away. A dowel hole worn wide locates nothing.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     verdict = None
     if dowel_gap is not None:
@@ -92,9 +92,9 @@ def head_dowels_leave_a_gap(
     when={"joint_name": ("head",)},
     conforming="joints: {head: {kind: stud}}",
 )
-def gasket_lies_the_right_way(joint_name: Choice, serves: Choice = None):
+def gasket_lies_the_right_way(joint_name: Choice, joint_leads: YesNo = True):
     """Gaskets that look alike left and right carry the rocker's oil feed at one end only, and the large coolant holes at the other.
 
     The wrong way round it starves an oil-fed rocker shaft or lets steam stand at the rear cylinder.
     """
-    return not_applicable("asked at the head joint") if serves is not None else review()
+    return not_applicable("asked at the head joint") if not joint_leads else review()

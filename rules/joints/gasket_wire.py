@@ -24,7 +24,7 @@ joints: {head: {kind: stud}}
     nonconforming=(WIRE % ("0.028 in", "# <-"), WIRE % ("0.040 in", "# <-")),
 )
 def gasket_wire_stands_proud_right(
-    joint_name: Choice, gasket_wire_proud: Length, serves: Choice = None, head_gasket_compressed_thickness: Length = None,
+    joint_name: Choice, gasket_wire_proud: Length, joint_leads: YesNo = True, head_gasket_compressed_thickness: Length = None,
     head_gasket_ring_wire_diameter: Length = None, head_gasket_ring_groove_depth: Length = None, *,
     most_share: Fraction = q("0.25", "fraction"), least_share: Fraction = q("0.08", "fraction"), usual_share: Fraction = q("0.20", "fraction"),
 ):
@@ -32,7 +32,7 @@ def gasket_wire_stands_proud_right(
 
     Practice runs from a tenth of the gasket's thickness to a quarter.
     """
-    if serves is not None or head_gasket_compressed_thickness is None:
+    if not joint_leads or head_gasket_compressed_thickness is None:
         return not_applicable("asked at the head joint, with the gasket's thickness known")
     gasket = head_gasket_compressed_thickness
     verdict = within(Length(gasket_wire_proud), Length(least_share * gasket), Length(most_share * gasket))
@@ -62,11 +62,11 @@ joints: {head: {kind: stud}}
     nonconforming=(GRIP % ("0.042 in", "# <-"), GRIP % ("0.037 in", "# <-")),
 )
 def wire_groove_grips_the_wire(
-    joint_name: Choice, head_gasket_ring_wire_diameter: Length, head_gasket_ring_groove_width: Length, serves: Choice = None, *,
+    joint_name: Choice, head_gasket_ring_wire_diameter: Length, head_gasket_ring_groove_width: Length, joint_leads: YesNo = True, *,
     least: Length = q("0.025 mm"), most: Length = q("0.052 mm"),
 ):
     """A loose wire falls out while the head is lowered; one that is forced in stands up in the middle."""
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     press = head_gasket_ring_wire_diameter - head_gasket_ring_groove_width
     verdict = within(Length(press), least, most)
@@ -97,7 +97,7 @@ joints: {head: {kind: stud}}
 )
 def receiver_groove_fits_the_wire(
     joint_name: Choice, receiver_area: Area, gasket_wire_section: Area, head_gasket_ring_receiver_width: Length,
-    head_gasket_ring_wire_diameter: Length, serves: Choice = None, head_gasket_ring_receiver_depth: Length = None, *,
+    head_gasket_ring_wire_diameter: Length, joint_leads: YesNo = True, head_gasket_ring_receiver_depth: Length = None, *,
     least_width: Ratio = q("1.15", "ratio"), most_width: Ratio = q("1.35", "ratio"), least_area: Ratio = q("1.0", "ratio"),
     most_area: Ratio = q("2.0", "ratio"), usual_width: Ratio = q("1.22", "ratio"), usual_area: Ratio = q("1.6", "ratio"),
 ):
@@ -105,7 +105,7 @@ def receiver_groove_fits_the_wire(
 
     The figures are those of a few builders and are the least sure of all here.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     verdict = within(Ratio(head_gasket_ring_receiver_width / head_gasket_ring_wire_diameter), least_width, most_width)
     what = "wire's width"
@@ -135,7 +135,7 @@ joints: {head: {kind: stud}}
     nonconforming=(SUITS % ("multilayer_steel", "4.40 in", "# <-"), SUITS % ("copper", "4.20 in", "# <-")),
 )
 def wire_ring_suits_the_gasket(
-    joint_name: Choice, head_gasket_ring_wire_diameter: Length, serves: Choice = None, head_gasket_kind: Choice = None,
+    joint_name: Choice, head_gasket_ring_wire_diameter: Length, joint_leads: YesNo = True, head_gasket_kind: Choice = None,
     gasket_wire_proud: Length = None, head_gasket_ring_diameter: Length = None, head_gasket_bore: Length = None, *,
     outside_by: Length = q("1.5 mm"),
 ):
@@ -143,7 +143,7 @@ def wire_ring_suits_the_gasket(
 
     Some makers sell multilayer gaskets for rings: have it permitted with their sheet as the reason.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     to_have = Length(head_gasket_bore + 2 * outside_by) if head_gasket_bore is not None else outside_by
     if head_gasket_kind == "multilayer_steel" and (gasket_wire_proud is None or gasket_wire_proud > 0):

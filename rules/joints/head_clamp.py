@@ -28,7 +28,7 @@ joints:
                    CLAMP % ("10.3 MPa", "4", "70 lbf-ft, tightening: impact", "# <-")),
 )
 def head_clamp_exceeds_gas_load(
-    joint_name: Choice, serves: Choice = None, head_clamp_ratio: Ratio = None, head_clamp_ratio_low: Ratio = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_clamp_ratio: Ratio = None, head_clamp_ratio_low: Ratio = None,
     head_lift_load: Force = None, fasteners_round_bore: Count = None, intended_preload: Force = None, torque: Torque = None,
     strength_class: Choice = None, peak_cylinder_pressure_written: Pressure = None, peak_torque: Torque = None, lifting_diameter: Length = None, *,
     note_below: Ratio = q("3.0", "ratio"), warning_below: Ratio = q("2.5", "ratio"), lowest_warning_below: Ratio = q("1.6", "ratio"),
@@ -41,7 +41,7 @@ def head_clamp_exceeds_gas_load(
     quarter less. An error is a clamp that the gas overcomes when torque and friction come out low. Where no torque is
     written 0.75 of proof is taken.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     if None in (head_clamp_ratio, head_lift_load, intended_preload):
         return not_applicable("tension, bore, fasteners or pressure is not known")
@@ -84,7 +84,7 @@ joints:
     nonconforming=(SUITS % ("12 MPa", "5", "bolt", "sae_grade_8", "# <-"), SUITS % ("12 MPa", "4", "stud", "190_ksi", "# <-")),
 )
 def head_fasteners_suit_pressure(
-    joint_name: Choice, serves: Choice = None, design_cylinder_pressure: Pressure = None, kind: Choice = None, strength_class: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, design_cylinder_pressure: Pressure = None, kind: Choice = None, strength_class: Choice = None,
     fasteners_round_bore: Count = None, yield_strength_written: Pressure = None, *,
     most_for_bolts: Pressure = q("12 MPa"), most_for_four: Pressure = q("12 MPa"), most_without_studs: Pressure = q("17 MPa"),
 ):
@@ -92,7 +92,7 @@ def head_fasteners_suit_pressure(
 
     Design pressure is the peak with its strong cycles. Strong aftermarket bolts count as studs up to the higher line.
     """
-    if serves is not None or design_cylinder_pressure is None:
+    if not joint_leads or design_cylinder_pressure is None:
         return not_applicable("asked at the head joint, and pressure must be known")
     strong = strength_class in EMBRITTLING or yield_strength_written is not None and yield_strength_written >= 1.0e9
     if kind in ("bolt", "cap_screw"):
@@ -127,14 +127,14 @@ joints: {head: {kind: stud}}
     nonconforming=(GASKET % ("12 MPa", "composite", "# <-"), GASKET % ("16 MPa", "copper", "# <-")),
 )
 def head_gasket_suits_pressure(
-    joint_name: Choice, serves: Choice = None, head_gasket_kind: Choice = None, design_cylinder_pressure: Pressure = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, design_cylinder_pressure: Pressure = None,
     head_gasket_ring_wire_diameter: Length = None, *, most_for_soft: Pressure = q("12 MPa"), most_without_ring: Pressure = q("17 MPa"),
 ):
     """A soft gasket is pushed out between head and block when the pressure outgrows it; steel layers or wire rings hold.
 
     Copper needs its rings above the highest production pressures.
     """
-    if serves is not None or head_gasket_kind is None or design_cylinder_pressure is None:
+    if not joint_leads or head_gasket_kind is None or design_cylinder_pressure is None:
         return not_applicable("asked at the head joint, with gasket and pressure known")
     if head_gasket_kind in ("composite", "graphite", "steel_shim"):
         verdict = at_most(Pressure(design_cylinder_pressure), most_for_soft)

@@ -75,11 +75,11 @@ joints:
         """),
 )
 def head_fastener_count_matches_pattern(
-    joint_name: Choice, joints_listed: Entries, serves: Choice = None, count: Count = None, head_holes_per_head: Count = None,
+    joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, count: Count = None, head_holes_per_head: Count = None,
     head_per_engine: Count = None, block_head_holes_per_bank: Count = None, cylinders: Count = None,
 ):
     """Fasteners come per head, per bank or per engine, and the inner row comes in another bag; the count shows what was forgotten."""
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     rows = [row for row in joints_listed if row.get("joint_name") == "head"]
     if None in (count, head_holes_per_head, head_per_engine) or any(row.get("count") is None for row in rows):

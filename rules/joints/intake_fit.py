@@ -70,8 +70,8 @@ induction: {manifold: {face_flatness: %s}}  %s
     conforming=(FLAT % ("0.003 in", ""), FLAT % ("0.005 in", "")),
     nonconforming=(FLAT % ("0.007 in", "# <-"), FLAT % ("0.0052 in", "# <-")),
 )
-def intake_flange_is_flat(joint_name: Choice, manifold_face_flatness: Length, serves: Choice = None, *, most: Length = q("0.005 in")):
+def intake_flange_is_flat(joint_name: Choice, manifold_face_flatness: Length, joint_leads: YesNo = True, *, most: Length = q("0.005 in")):
     """A warped flange sucks air at one port and oil at the next."""
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the manifold's joint")
     return at_most(manifold_face_flatness, most)

@@ -68,7 +68,7 @@ def look_alike_threads_are_kept_apart(
     """
     if len(joints_listed) < 2:
         return not_applicable("one joint only")
-    worst = None
+    worst, joints_listed = None, sorted(joints_listed, key=lambda row: row["joint"])
     for one in joints_listed:
         male = one.get("thread") or one.get("hole_thread")
         for other in joints_listed:

@@ -198,10 +198,10 @@ assembly:
     conforming=(PROMPT % ("2026-04-20", ""), PROMPT % ("2026-04-21", "")),
     nonconforming=PROMPT % ("2026-04-24", "# <-"),
 )
-def started_head_is_finished_promptly(joint_name: Choice, steps_done: Entries, serves: Choice = None, steps_listed: List = None, *, most_days: Count = q("1", "count")):
+def started_head_is_finished_promptly(joint_name: Choice, steps_done: Entries, joint_leads: YesNo = True, steps_listed: List = None, *, most_days: Count = q("1", "count")):
     """A gasket that lies half pressed overnight takes its set there, and seals nowhere when the rest is put on."""
     begun, finished = steps_done.get("head_washers_nuts"), steps_done.get("head_torque")
-    if serves is not None or begun is None or finished is None:
+    if not joint_leads or begun is None or finished is None:
         return not_applicable("the days are not written")
     days = (finished - begun).days
     line = f"steps_listed_{steps_listed.index('head_torque') + 1}" if steps_listed and "head_torque" in steps_listed else "steps_listed"

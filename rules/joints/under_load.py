@@ -170,7 +170,7 @@ joints:
         """),
 )
 def retorque_suits_the_gasket(
-    joint_name: Choice, serves: Choice = None, head_gasket_kind: Choice = None, head_gasket_retorque: Choice = None, retorqued: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_retorque: Choice = None, retorqued: Choice = None,
     tightening: Choice = None, reuse: Choice = None,
 ):
     """Some gaskets take a set in the first heat and want the bolts drawn once more; others are spoilt by it.
@@ -178,7 +178,7 @@ def retorque_suits_the_gasket(
     Multilayer steel wants none. Solid copper wants it, cold, in the same order, one fastener at a time. Composite goes
     by its maker: many say none. A bolt drawn into yield must not be turned again.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     again = retorqued in ("after_first_heat_cold", "done") or head_gasket_retorque in ("after_first_heat_cold", "done")
     if again and tightening == "yield_angle":

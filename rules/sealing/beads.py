@@ -1,6 +1,6 @@
 """Beads and dabs of sealant: their gap, their place, how long they lie open and how long they cure."""
 
-from buildlint.mechanics.sealed_places import places_of
+from buildlint.mechanics.sealed_places import first_joint, places_of
 from buildlint.rulebook import *
 from buildlint.tables.sealants import GAP_LIMIT, INTAKE_CORNERS, NEAR_THE_PICKUP, PAN_CORNERS, PRODUCT_NAMES
 
@@ -32,10 +32,10 @@ def _plain(name):
     conforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.1 mm", ""), PLACED % ("pan_front_left", "silicone", ", gap: 2 mm", "")),
     nonconforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.6 mm", "# <-"), PLACED % ("pan_front_left", "silicone", ", gap: 7 mm", "# <-")),
 )
-def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_listed: Entries):
+def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True):
     """Anaerobic sealer sets only where air is shut out, between faces that all but touch; silicone bridges a gap but not a gulf."""
     asked = False
-    for row in places_of(joint_name, sealed_places, joints_listed):
+    for row in places_of(joint_name, joint_leads, sealed_places, joints_listed):
         limit, gap = GAP_LIMIT.get(row.get("product")), row.get("gap")
         if limit is None or gap is None:
             continue
@@ -58,10 +58,10 @@ def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_lis
     conforming=PLACED % ("pan_rear_left", "silicone", ", bead: 4 mm", ""),
     nonconforming=PLACED % ("pan_rear_left", "silicone", ", bead: 8 mm", "# <-"),
 )
-def sealant_keeps_clear_of_pickup(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, *, most: Length = q("6 mm")):
+def sealant_keeps_clear_of_pickup(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *, most: Length = q("6 mm")):
     """What is squeezed inward breaks loose in hot oil and lies down on the pickup's screen, or in a small feed hole."""
     asked = False
-    for row in places_of(joint_name, sealed_places, joints_listed):
+    for row in places_of(joint_name, joint_leads, sealed_places, joints_listed):
         if row.get("place") not in NEAR_THE_PICKUP or row.get("bead") is None:
             continue
         asked = True
@@ -93,14 +93,14 @@ def _corners(corners, but=()):
         """),
 )
 def tee_joints_have_sealant(
-    joint_name: Choice, sealed_places: Entries = None, serves: Choice = None, layout: Choice = None, manifold_valley_tray: Choice = None,
+    joint_name: Choice, sealed_places: Entries = None, joint_leads: YesNo = True, layout: Choice = None, manifold_valley_tray: Choice = None,
     kind: Choice = None, count: Count = None,
 ):
     """Where gasket, block and cover meet, each part ends a little before the others; a dab fills what no gasket reaches.
 
     Asked of the pan's four corners, and of the manifold's four where it closes the valley of a V.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the joint itself")
     if joint_name == "intake_manifold" and (layout != "v" or manifold_valley_tray not in ("open", "tray", "pan_gasket")):
         return not_applicable("the manifold does not close a valley")
@@ -125,13 +125,13 @@ def tee_joints_have_sealant(
     conforming=PLACED % ("pan_front_left", "silicone", ", closed_after: 5 min", ""),
     nonconforming=PLACED % ("pan_front_left", "silicone", ", closed_after: 20 min", "# <-"),
 )
-def sealant_is_closed_wet(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, *, most: Time = q("10 min")):
+def sealant_is_closed_wet(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *, most: Time = q("10 min")):
     """Skinned silicone no longer sticks to the second face; it is then a soft gasket that was never fixed.
 
     Builders who let it skin and tighten later have thick rubber gaskets in mind; between metal faces it is closed wet.
     """
     asked = False
-    for row in places_of(joint_name, sealed_places, joints_listed):
+    for row in places_of(joint_name, joint_leads, sealed_places, joints_listed):
         if row.get("product") not in ("silicone", "silicone_low_vapor") or row.get("closed_after") is None:
             continue
         asked = True
@@ -159,11 +159,11 @@ sealing: {cure_before_fluids: %s, cure_before_running: %s}  %s
     nonconforming=(CURE % ("1 h", "24 h", "# <-"), CURE % ("4 h", "6 h", "# <-")),
 )
 def sealant_cures_before_fluids(
-    joint_name: Choice, joints_listed: Entries, cure_before_fluids: Time = None, cure_before_running: Time = None, *,
+    joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, cure_before_fluids: Time = None, cure_before_running: Time = None, *,
     fluids_after: Time = q("2 h"), running_after: Time = q("24 h"),
 ):
     """Oil poured onto a fresh bead floats it off the metal; heat and pressure then find the way."""
-    if joint_name != joints_listed[0].get("joint_name"):
+    if not joint_leads or joint_name != first_joint(joints_listed):
         return not_applicable("asked once")
     if cure_before_fluids is not None:
         verdict = at_least(cure_before_fluids, fluids_after).at("cure_before_fluids").telling(what="oil and coolant")

@@ -194,8 +194,8 @@ def blast_media_is_washed_out(step: Choice, earlier_steps: List, later_steps: Li
     when={"joint_name": GASKETED_COVERS},
     conforming="joints: {valve_cover: {kind: bolt}}",
 )
-def soft_gasket_torque_is_rechecked(joint_name: Choice, serves: Choice = None):
+def soft_gasket_torque_is_rechecked(joint_name: Choice, joint_leads: YesNo = True):
     """Cork and rubber creep for a day; so does paint under a flange. The oil finds what they let go."""
-    if serves is not None or joint_name in ("exhaust_manifold", "distributor_clamp", "thermostat_housing", "water_pump", "intake_manifold"):
+    if not joint_leads or joint_name in ("exhaust_manifold", "distributor_clamp", "thermostat_housing", "water_pump", "intake_manifold"):
         return not_applicable("asked of covers with soft gaskets")
     return review()

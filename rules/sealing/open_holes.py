@@ -266,6 +266,7 @@ sealing:
 def sealant_suits_fluid_and_heat(
     joint_name: Choice, thread_product: Choice = None, hole_opens_into: Choice = None, service_temperature: Temperature = None,
     sealed_places: Entries = None, joints_listed: Entries = None, fuel_oxygen_sensor: Choice = None, oxygen_sensor_safe: YesNo = None,
+    joint_leads: YesNo = True,
 ):
     """Fuel dissolves silicone, heat chars it, threadlocker keeps a head stud from ever being torqued again, a lubricant seals nothing.
 
@@ -286,7 +287,7 @@ def sealant_suits_fluid_and_heat(
                 level = "warning" if thread_product == "anti_seize" and hole_opens_into in ("crankcase", "lifter_valley") else "error"
                 return require(False, level).at("thread_product").telling(
                     trouble=f"{_named(thread_product, True)} does not seal a thread into {PLACES[hole_opens_into]}.", remedy=f"Use {wanted} instead.")
-    for row in places_of(joint_name, sealed_places or (), joints_listed or ()):
+    for row in places_of(joint_name, joint_leads, sealed_places or (), joints_listed or ()):
         product, place = row.get("product"), _plain(row.get("place") or "a place")
         if product in (None, "none"):
             continue

@@ -105,13 +105,13 @@ joints: {head: {kind: stud}}
     edit=("decision", "head_gasket_sealer", "none"),
 )
 def coated_gasket_stays_dry(
-    joint_name: Choice, head_gasket_sealer: Choice, serves: Choice = None, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
+    joint_name: Choice, head_gasket_sealer: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
 ):
     """A coating is made to stick by itself; spray on top floats the gasket out of place and keeps its beads from biting.
 
     Where the gasket's maker asks for it, have it permitted with his sheet as the reason.
     """
-    if serves is not None:
+    if not joint_leads:
         return not_applicable("asked at the head joint")
     coated = head_gasket_coating in ("thin", "thick") or head_gasket_kind == "multilayer_steel"
     if not coated:
@@ -136,10 +136,10 @@ def coated_gasket_stays_dry(
         """),
 )
 def bare_gasket_has_sealer(
-    joint_name: Choice, serves: Choice = None, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None, head_gasket_sealer: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None, head_gasket_sealer: Choice = None,
 ):
     """Bare metal seals gas by pressure, but water finds the scratches: copper weeps round its coolant holes, steel shims all over."""
-    if serves is not None or head_gasket_kind not in ("copper", "steel_shim") or head_gasket_coating in ("thin", "thick"):
+    if not joint_leads or head_gasket_kind not in ("copper", "steel_shim") or head_gasket_coating in ("thin", "thick"):
         return not_applicable("not a bare metal gasket")
     copper = head_gasket_kind == "copper"
     verdict = wanting("head_gasket_sealer") if head_gasket_sealer is None else require(head_gasket_sealer != "none")
