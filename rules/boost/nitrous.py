@@ -215,10 +215,11 @@ driveline: {converter: {stall: %s}}  %s
     conforming=STALL % ("3000 rpm", "3200 rpm", ""),
     nonconforming=STALL % ("3200 rpm", "2600 rpm", "# <-"),
 )
-def nitrous_window_suits_stall(converter_stall: Rpm, nitrous_speed_low: Rpm):
+def nitrous_window_suits_stall(converter_stall: Rpm, nitrous_speed_low: Rpm, duty: Choice = None):
     """A launch below the window asks the shot to come in with the converter tight and the car already moving.
 
     It then hits as one blow in the middle of a gear, on tires and gearbox; and whoever lowers the window instead lights the
-    runners below 2800 rpm.
+    runners below 2800 rpm. A street car that never launches on the bottle is only noted.
     """
-    return at_least(converter_stall, nitrous_speed_low)
+    verdict = at_least(converter_stall, nitrous_speed_low)
+    return verdict.within_level("note") if duty in ("stock", "street", "marine", "towing") else verdict

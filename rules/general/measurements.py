@@ -77,32 +77,30 @@ bearings:
     scope="build",
     level="warning",
     due="machining",
-    says="Parts were measured at {measured_part_temperature}, the standards at {reference}: {what} grows by {value} over that, and {limit} is all "
+    says="Parts were measured at {measured_part_temperature}, the standards at {reference_temperature}: {what} grows by {value} over that, and {limit} is all "
          "that {clearance} of clearance bears.",
     fix="Let parts and standards lie together until they differ by {allowed} at most, or correct the figure by {value}.",
     source="ISO 1 for the reference temperature of 20 degC; thermal expansion; a fifth of the clearance common practice, no source",
-    when={"measured_part_temperature": given},
+    when={"measured_part_temperature": given, "reference_temperature": given},
     points_at=("measured_part_temperature",),
     conforming=(WARM % ("70 degF", ""), WARM % ("75 degF", "")),
     nonconforming=(WARM % ("100 degF", "# <-"), """
-        build: {measured_part_temperature: 95 degF}  # <-
+        build: {measured_part_temperature: 95 degF, reference_temperature: 68 degF}  # <-
         block: {bore: 4.030 in}
         pistons: {wall_clearance: 0.0020 in}
         """),
 )
 def measurement_temperature_is_near_standard(
-    measured_part_temperature: Temperature, reference_temperature: Temperature = None, main_bearing_journal_diameter: Length = None,
+    measured_part_temperature: Temperature, reference_temperature: Temperature, main_bearing_journal_diameter: Length = None,
     main_bearing_clearance: Length = None, rod_bearing_journal_diameter: Length = None, rod_bearing_clearance: Length = None,
     block_bore: Length = None, piston_wall_clearance: Length = None, *, share: Fraction = q("0.20", "fraction"),
-    standard: Temperature = q("20 degC", "temperature"),
 ):
     """A warm journal is a thick one: ten kelvin are three tenths of a thousandth on a main, an eighth of its clearance.
 
     The part's growth against the gauge must stay below a fifth of the clearance that is read. Journals are counted as steel, pistons
-    as aluminum; where the standards' temperature is not written, 20 degC is taken.
+    as aluminum. Where the standards' temperature is not written they are taken to have lain beside the part.
     """
-    reference = standard if reference_temperature is None else reference_temperature
-    apart = abs(measured_part_temperature - reference)
+    apart = abs(measured_part_temperature - reference_temperature)
     worst = None
     for what, metal, diameter, clearance in (
         ("a main journal", "steel", main_bearing_journal_diameter, main_bearing_clearance),
@@ -118,7 +116,7 @@ def measurement_temperature_is_near_standard(
         return not_applicable("no diameter with its clearance is written")
     _, what, growth, clearance, allowed = worst
     verdict = at_most(Length(growth), Length(share * clearance))
-    return verdict.telling(what=what, clearance=Length(clearance), allowed=TemperatureRise(allowed), reference=Temperature(reference))
+    return verdict.telling(what=what, clearance=Length(clearance), allowed=TemperatureRise(allowed))
 
 
 COATED = """

@@ -24,16 +24,18 @@ SPEEDS = (("idle_speed", "idle", True), ("window_low", "the low end of the windo
     conforming=(GOOD_ORDER, ORDER % ("850 rpm", "2800 rpm", "2800 rpm", "5000 rpm", "5000 rpm", "5000 rpm", "")),
     nonconforming=(ORDER % ("850 rpm", "2800 rpm", "6200 rpm", "4800 rpm", "6500 rpm", "6800 rpm", "# <-"),
                    ORDER % ("850 rpm", "2800 rpm", "4800 rpm", "6200 rpm", "6500 rpm", "6400 rpm", "# <-"),
-                   ORDER % ("2800 rpm", "2800 rpm", "4800 rpm", "6200 rpm", "6500 rpm", "6800 rpm", "# <-")),
+                   ORDER % ("2800 rpm", "2800 rpm", "4800 rpm", "6200 rpm", "6500 rpm", "6800 rpm", "# <-"),
+                   ORDER % ("850 rpm", "2800 rpm", "4800 rpm", "6200 rpm", "5900 rpm", "6800 rpm", "# <-")),
 )
 def speeds_stand_in_order(
     idle_speed: Rpm = None, window_low: Rpm = None, peak_torque_speed: Rpm = None, peak_power_speed: Rpm = None, shift_speed: Rpm = None,
-    rev_limit: Rpm = None,
+    rev_limit: Rpm = None, duty: Choice = None,
 ):
     """Every limit hangs on one of these speeds; two of them swapped, and fuel, springs and converter are chosen for another engine.
 
     Each is held against the nearest slower one that is written. Idle lies truly below the window and the torque peak below the
-    power peak; the others may be equal, as in a boat that is geared to its power peak.
+    power peak; the others may be equal, as in a boat that is geared to its power peak. A shift below the power peak gives power
+    away but harms nothing: a warning, and in stock and towing duty, where gearboxes are set so, a note.
     """
     values = (idle_speed, window_low, peak_torque_speed, peak_power_speed, shift_speed, rev_limit)
     below, strict = None, False
@@ -47,6 +49,8 @@ def speeds_stand_in_order(
             if verdict.kind == "pass" and strict and value <= under * (1 + 1e-9):
                 verdict = require(False)
                 verdict.value, verdict.limit = value, under
+            if word == "shift_speed":
+                verdict.within_level("note" if duty in ("stock", "towing") else "warning")
             if verdict.kind == "fail":
                 return verdict.at(word).telling(upper=name, Upper=name[0].upper() + name[1:], lower=under_name)
         below, strict = (value, name), False
@@ -90,14 +94,16 @@ SPACED = "build: {peak_torque_speed: %s, peak_power_speed: %s, rev_limit: %s}  %
                    SPACED % ("3000 rpm", "4400 rpm", "6500 rpm", "# <-")),
 )
 def peak_speeds_are_well_spaced(
-    peak_torque_speed: Rpm, peak_power_speed: Rpm, rev_limit: Rpm = None, *, low: Ratio = q("1.12", "ratio"), high: Ratio = q("1.60", "ratio"),
+    peak_torque_speed: Rpm, peak_power_speed: Rpm, rev_limit: Rpm = None, induction: Choice = None, *, low: Ratio = q("1.12", "ratio"), high: Ratio = q("1.60", "ratio"),
     least: Rpm = q("200 rpm"), most: Rpm = q("1500 rpm"),
 ):
     """Cam, head and intake of one engine put the peaks some way apart; peaks too close or too far are often of two engines.
 
-    A limiter right at the power peak gives away the shift, one far beyond it wears parts for nothing.
+    A limiter right at the power peak gives away the shift, one far beyond it wears parts for nothing. A compressor makes a flat
+    torque curve whose peak may lie anywhere, so there only peaks too close are told.
     """
-    verdict = within(Ratio(peak_power_speed / peak_torque_speed), low, high)
+    most_apart = high if induction in (None, "natural") else None
+    verdict = within(Ratio(peak_power_speed / peak_torque_speed), low, most_apart)
     if verdict.kind == "fail" or rev_limit is None:
         return verdict
     verdict = within(Rpm(rev_limit - peak_power_speed), least, most).at("rev_limit")
