@@ -7,10 +7,17 @@ from buildlint.tables.fuels import FAMILY
 
 BOOSTED = ("supercharged", "turbocharged")
 
+def _lines(noted, warned):
+    return q(noted, "ratio"), q(warned, "ratio")
+
+
 # Static ratio x pressure ratio^(1/1.4) that a fuel bears: (noted above, warned above).
-HELD_BACK = {"aki_89": (9.8, 10.8), "aki_91": (10.8, 12.0), "aki_93": (10.8, 12.0), "aki_100": (14.5, 16.0),
-             "aki_104": (14.5, 16.0), "aki_116": (18.0, 21.0), "e85": (16.0, 18.0), "ethanol": (16.0, 18.0), "methanol": (18.0, 21.0)}
-HELPED = {**HELD_BACK, "aki_91": (13.2, 13.8), "aki_93": (13.2, 13.8)}
+HELD_BACK = {
+    "aki_89": _lines("9.8", "10.8"), "aki_91": _lines("10.8", "12.0"), "aki_93": _lines("10.8", "12.0"),
+    "aki_100": _lines("14.5", "16.0"), "aki_104": _lines("14.5", "16.0"), "aki_116": _lines("18", "21"),
+    "e85": _lines("16", "18"), "ethanol": _lines("16", "18"), "methanol": _lines("18", "21"),
+}
+HELPED = {**HELD_BACK, "aki_91": _lines("13.2", "13.8"), "aki_93": _lines("13.2", "13.8")}
 
 CHARGED = """
 build: {induction: supercharged, fuel: %s}
