@@ -13,6 +13,7 @@ FAMILY = {
     "methanol": "methanol", "lpg": "lpg", "nitromethane_blend": "nitromethane",
 }
 ALCOHOLS = ("e85", "ethanol", "methanol")
+PUMPED = tuple(fuel for fuel in FAMILY if fuel != "lpg")  # propane comes by its own pressure
 
 # Fuels that are gasoline and ethanol, with the ethanol by volume that is assumed where none is written: for E85 the
 # most the name allows, since injectors and pumps must be able to feed it.

@@ -262,10 +262,10 @@ def fuel_filters_suit_the_fuel(
         word = "fuel_filter_before_pump" if fuel_filter_before_pump == "paper" else "fuel_filter_after_pump"
         return require(False).at(word).telling(trouble="A paper filter element comes apart in alcohol", advice="Take a stainless mesh or glass-fiber element.")
     if fuel_delivery == "port_injection" and fuel_filter_after_rating is not None and fuel_filter_after_rating > fine * (1 + 1e-9):
-        return at_most(Length(fuel_filter_after_rating), warning=fine).saying(
+        return at_most(Length(fuel_filter_after_rating), warning=fine).at("fuel_filter_after_rating").saying(
             "Behind the pump the filter passes {value}; injectors want 10 microns.", "Take a 10 micron element behind the pump.")
     if fuel_filter_before_rating is not None and fuel_filter_before_rating < coarse * (1 - 1e-9) and fuel_filter_before_pump != "none":
-        return at_least(Length(fuel_filter_before_rating), warning=coarse).saying(
+        return at_least(Length(fuel_filter_before_rating), warning=coarse).at("fuel_filter_before_rating").saying(
             "Before the pump the filter holds {value} and finer; it will starve the pump. Keep {limit} and coarser there.",
             "Move the fine filter behind the pump and put a mesh of 40 to 100 microns before it.")
     return passes()

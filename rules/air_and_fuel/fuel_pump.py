@@ -1,6 +1,7 @@
 """The fuel pump: flow at its real pressure and voltage, its kind, its wires, and what stops it."""
 
 from buildlint.rulebook import *
+from buildlint.tables.fuels import PUMPED
 
 ENGINE = """
 build: {duty: street, induction: %s, fuel: %s, peak_power: %s, brake_specific_fuel: %s}
@@ -88,7 +89,7 @@ def fuel_pump_flow_states_conditions(
 
 
 KIND = """
-build: {peak_power: %s}
+build: {fuel: pump_gasoline, peak_power: %s}
 fuel_system: {delivery: %s, pump: {kind: %s}}  %s
 """
 
@@ -100,7 +101,7 @@ fuel_system: {delivery: %s, pump: {kind: %s}}  %s
     says="A cam-driven fuel pump {trouble}.",
     fix="{advice}",
     source="common practice, no source",
-    when={"fuel_pump_kind": ("mechanical",)},
+    when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical",)},
     points_at=("fuel_pump_kind",),
     conforming=(KIND % ("350 hp", "carburetor", "mechanical", ""), KIND % ("600 hp", "port_injection", "electric", "")),
     nonconforming=(KIND % ("350 hp", "port_injection", "mechanical", "# <-"), KIND % ("520 hp", "carburetor", "mechanical", "# <-")),
@@ -146,7 +147,7 @@ def fuel_pump_wiring_is_heavy_enough(fuel_pump_wiring_loss: Voltage, *, most: Vo
 
 
 CUT = """
-build: {stage: ordering}
+build: {stage: ordering, fuel: pump_gasoline}
 fuel_system: {pump: {kind: electric%s}}  %s
 """
 
@@ -161,7 +162,7 @@ fuel_system: {pump: {kind: electric%s}}  %s
     source="common practice, no source; the rule book of the sanctioning body decides where there is one",
     caution="Fuel under pressure burns: test the cut-off before the first start, with an extinguisher at hand.",
     permits=False,
-    when={"fuel_pump_kind": ("electric",)},
+    when={"fuel": PUMPED, "fuel_pump_kind": ("electric",)},
     points_at=("fuel_pump_cut_off", "fuel_pump_kind"),
     conforming=CUT % (", cut_off: fitted", ""),
     nonconforming=(CUT % (", cut_off: none", "# <-"), CUT % ("", "# <-")),
@@ -174,7 +175,7 @@ def fuel_pump_has_safety_cutoff(fuel_pump_kind: Choice, fuel_pump_cut_off: Choic
 
 
 DRIVE = """
-build: {stage: ordering}
+build: {stage: ordering, fuel: pump_gasoline}
 camshaft: {nose_bolts: 3}
 fuel_system: {pump: {kind: %s%s}}  %s
 """
@@ -187,7 +188,7 @@ fuel_system: {pump: {kind: %s%s}}  %s
     says="{trouble}.",
     fix="{advice}",
     source="common practice, no source",
-    when={"fuel_pump_kind": ("mechanical", "electric")},
+    when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical", "electric")},
     points_at=("fuel_pump_eccentric", "fuel_pump_opening_closed_by", "fuel_pump_kind"),
     conforming=(DRIVE % ("mechanical", ", eccentric: fitted, eccentric_bolts: 3", ""), DRIVE % ("electric", ", opening_closed_by: plate", ""),
                 DRIVE % ("electric", "", "")),

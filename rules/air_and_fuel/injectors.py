@@ -103,7 +103,7 @@ def injector_opens_at_pressure(
     note_above: Pressure = q("450 kPa"),
 ):
     """The magnet lifts the needle against the fuel: with too much pressure and a sagging battery it no longer does."""
-    verdict = at_most(Pressure(fuel_injector_pressure), warning=max(times * fuel_injector_rated_at, note_above), note=note_above)
+    verdict = at_most(Pressure(fuel_injector_pressure), warning=times * fuel_injector_rated_at, note=note_above)
     return verdict.telling(effect="the needle may not lift when the voltage sags" if verdict.level == "warning" else
                            "pump and injectors work hard")
 

@@ -29,19 +29,22 @@ BODY = ENGINE + """  throttle: {count: %s, bore: %s, shaft_diameter: 10 mm}  %s
     nonconforming=(BODY % ("street_strip", 1, "80 mm", "# <-"), BODY % ("drag_race", 1, "90 mm", "# <-"), BODY % ("street", 4, "80 mm", "# <-")),
 )
 def throttle_suits_air_demand(
-    throttle_pressure_loss: Pressure, throttle_bore: Length, duty: Choice, *, warning_above: Pressure = q("3 kPa"),
+    throttle_pressure_loss: Pressure, throttle_bore: Length, duty: Choice, manifold_pressure_absolute: Pressure = None,
+    throttle_placed: Choice = None, *, atmosphere: Pressure = q("101.325 kPa"), warning_above: Pressure = q("3 kPa"),
     race_note_above: Pressure = q("1.5 kPa"), street_note_below: Pressure = q("0.3 kPa"), aim: Pressure = q("1.4 kPa"),
 ):
     """Each kilopascal lost in the throttle is a percent of power; a bore far larger than needed opens like a switch.
 
-    Three kilopascals are a street figure, half of it a race one. The loss counts the shaft's shadow and the air the
-    engine takes by its own volumetric efficiency.
+    Three kilopascals are a street figure, half of it a race one; behind a compressor the same share of more pressure
+    passes. The loss counts the shaft's shadow and the air the engine takes by its own volumetric efficiency.
     """
-    kind = BREATHING[duty]
+    kind, times = BREATHING[duty], 1.0
+    if manifold_pressure_absolute is not None and throttle_placed != "before_compressor":
+        times = max(manifold_pressure_absolute / atmosphere, 1.0)
     if kind == "street" and throttle_pressure_loss < street_note_below:
         verdict = at_least(Pressure(throttle_pressure_loss, "kPa"), note=street_note_below)
     else:
-        verdict = at_most(Pressure(throttle_pressure_loss, "kPa"), warning=warning_above, note=race_note_above if kind == "race" else None)
+        verdict = at_most(Pressure(throttle_pressure_loss, "kPa"), warning=times * warning_above, note=times * race_note_above if kind == "race" else None)
     over = throttle_pressure_loss > street_note_below
     return verdict.telling(side="above" if over else "below", effect="it costs power" if over else "it opens like a switch",
                            bore_to_reach=Length(throttle_bore * (throttle_pressure_loss / aim) ** 0.25, throttle_bore.unit))
