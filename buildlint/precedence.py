@@ -12,7 +12,7 @@ SAME_TORQUE = 0.02
 def defer_to_maker(verdict, torque, torque_source=None, maker_torque=None):
     """Let a failure about a torque count one level less where the torque is the maker's own, and say so.
 
-    The torque is the maker's where ``torque_source`` says maker or where it agrees with ``maker_torque`` within
+    The verdict's level must be set; one without counts as an error. The torque is the maker's where ``torque_source`` says maker or where it agrees with ``maker_torque`` within
     2 percent. The sentence is told as the fact ``maker``, empty where there is nothing to say; where the maker's
     written torque is another one, it is named.
     """

@@ -100,21 +100,23 @@ joints:
     points_at=("metal",),
     conforming=(WET % ("thermostat_housing", "steel", "aluminum_cast", "normal", "none", ""),
                 WET % ("thermostat_housing", "stainless", "aluminum_cast", "wet", "ptfe_paste", ""),
-                WET % ("drain_plugs", "brass", "cast_iron", "salt", "none", "")),
+                WET % ("drain_plugs", "brass", "cast_iron", "salt", "none", ""), WET % ("exhaust_manifold", "stainless", "cast_iron", "normal", "none", "")),
     nonconforming=(WET % ("thermostat_housing", "stainless", "aluminum_cast", "normal", "none", "# <-"),
                    WET % ("thermostat_housing", "steel", "magnesium", "wet", "none", "# <-")),
 )
 def wetted_metals_suit_each_other(
     metal: Choice, hole_material: Choice = None, clamped_material: Choice = None, environment: Choice = None, thread_product: Choice = None,
-    lubricant: Choice = None, hole_opens_into: Choice = None, *,
+    lubricant: Choice = None, hole_opens_into: Choice = None, joint_name: Choice = None, *,
     wet: Ratio = q("0.15", "ratio"), normal: Ratio = q("0.25", "ratio"), dry: Ratio = q("0.50", "ratio"),
 ):
     """Two metals far apart on the anodic scale make a battery where they are wet, and the softer one is eaten.
 
     Stainless in aluminum galls besides. Threaded brass or bronze plugs in iron are the right plugs for salt water and
-    pass.
+    pass; exhaust fasteners are dry unless their environment is written as wet.
     """
     casting = hole_material or clamped_material
+    if joint_name == "exhaust_manifold" and environment in (None, "dry", "normal"):
+        return not_applicable("too hot to stay wet")
     if metal not in ANODIC_INDEX or casting not in ANODIC_INDEX:
         return not_applicable("one of the metals is not written")
     if metal in ("brass", "bronze") and casting.endswith("iron"):

@@ -220,7 +220,7 @@ joints:
     scope="joint",
     level="warning",
     due="assembly",
-    says="{torque} is much for an 8 mm thread in {where}; it is good for {limit}.",
+    says="{torque} is much for an 8 mm thread in {where}; it is good for {limit}.{maker}",
     fix="Tighten rocker bolts of 8 mm to at most {limit} here; where they need more, fit thread inserts and write hole repair.",
     source="trade press: bare aluminum threads of 8 mm begin to fail about 44 N*m; lines drawn here common practice, no source",
     when={"torque": given},
@@ -229,7 +229,8 @@ joints:
     nonconforming=(ROCKER % ("aluminum_356_t6", "none", "28 lbf-ft", "# <-"), ROCKER % ("aluminum_356_t6", "wire_insert", "44 N*m", "# <-")),
 )
 def rocker_bolt_torque_suits_thread(
-    torque: Torque, joint_name: Choice, diameter: Length = None, hole_material: Choice = None, hole_repair: Choice = None, *,
+    torque: Torque, joint_name: Choice, diameter: Length = None, hole_material: Choice = None, hole_repair: Choice = None,
+    torque_source: Choice = None, maker_torque: Torque = None, *,
     most_in_bare_aluminum: Torque = ROCKER_BOLT_TORQUE[0], most_in_insert: Torque = ROCKER_BOLT_TORQUE[1],
 ):
     """An 8 mm rocker bolt in bare aluminum pulls its thread with a torque that the bolt itself would shrug off.
@@ -242,5 +243,6 @@ def rocker_bolt_torque_suits_thread(
     if diameter is None or not 0.0075 <= diameter <= 0.0085:
         return not_applicable("not an 8 mm thread")
     inserted = hole_repair in ("wire_insert", "solid_insert")
-    verdict = at_most(torque, most_in_insert if inserted else most_in_bare_aluminum)
-    return verdict.telling(where="an insert in aluminum" if inserted else "bare aluminum")
+    verdict = at_most(torque, warning=most_in_insert if inserted else most_in_bare_aluminum)
+    verdict.telling(where="an insert in aluminum" if inserted else "bare aluminum")
+    return defer_to_maker(verdict, torque, torque_source, maker_torque)
