@@ -100,7 +100,7 @@ class Scope:
     """A place where words have a meaning: the build, one side, one joint, one cylinder."""
 
     __slots__ = ("kind", "name", "parent", "words", "children", "cache", "ways", "pointer", "place", "base",
-                 "along", "position", "prefix", "positions_cache", "label_cache", "computed_cache")
+                 "along", "position", "prefix", "positions_cache", "label_cache", "computed_cache", "seen_cache")
 
     def __init__(self, kind, name, parent, ways, pointer="", place=None):
         self.kind, self.name, self.parent, self.ways = kind, name, parent, ways
@@ -108,9 +108,17 @@ class Scope:
         self.words, self.children, self.cache, self.computed_cache = {}, {}, {}, {}
         self.base, self.along, self.position = self, None, None
         self.prefix = f"{name}_{OUTSIDE[kind]}" if kind in OUTSIDE else None
-        self.positions_cache = self.label_cache = None
+        self.positions_cache = self.label_cache = self.seen_cache = None
         if parent is not None and self.prefix:
             parent.children[self.prefix] = self
+
+    @property
+    def seen(self):
+        """{word: Value} of all that is written in this scope and those it lies in, from the inside out."""
+        if self.seen_cache is None:
+            outer = self.parent.seen if self.parent is not None else {}
+            self.seen_cache = {**outer, **self.words} if self.words else outer
+        return self.seen_cache
 
     @property
     def label(self):
@@ -149,31 +157,23 @@ class Scope:
         return found
 
     def _find(self, word):
-        scope = self.base
-        while scope is not None:
-            found = scope.words.get(word)
-            if found is not None:
-                return self._here(found) if self.position is not None else found
-            scope = scope.parent
+        base = self.base
+        found = base.seen.get(word)
+        if found is not None:
+            return found if base is self else self._here(found)
+        parts = split_ending(word)
+        if base is not self and parts is None:  # what the whole does not have, or not one by one, no cylinder has
+            whole = base.value(word)
+            if whole is None or whole.along is None:
+                return whole
         if word in self.ways:
             found = self.computed(word)
             if found is not None:
                 return found
-        parts = split_ending(word)
         if parts is not None:
             return self._ending(*parts, word)
         child, inner = self.child(word)
         return child.value(inner) if child is not None else None
-
-    def _written(self, word):
-        """The written value, from the inside out, in the scope itself or seen into its parts."""
-        scope = self.base
-        while scope is not None:
-            found = scope.words.get(word)
-            if found is not None:
-                return found
-            scope = scope.parent
-        return None
 
     def _here(self, found):
         """The element for this cylinder or journal, where the value has one."""
@@ -249,7 +249,7 @@ class Scope:
                 return found
             child, inner = self.child(word)
             return child.value(inner + ending) if child is not None else None
-        found = self._written(word) if ending in ("_written", "_planned", "_measured") else self.base.value(word)
+        found = self.base.seen.get(word) if ending in ("_written", "_planned", "_measured") else self.base.value(word)
         if found is None:
             child, inner = self.child(word)
             return child.value(inner + ending) if child is not None else None

@@ -63,7 +63,7 @@ def piston_alloy_suits_induction(
         verdicts.append(verdict.telling(use="boost", stay=Pressure(stay))
                         .saying("{name} pistons and {value} of boost: {limit} is what they are known to stand."))
     if nitrous:
-        if displacement is None:
+        if displacement is None or displacement <= 0:
             return lacking("displacement")
         share = nitrous_power / displacement / HORSEPOWER_PER_CUBIC_INCH
         verdict, stay = _tiers(Ratio(share), row, "nitrous")

@@ -168,4 +168,6 @@ def piston_skirt_stays_in_bore(
 
     A quarter of the skirt is lived with.
     """
+    if piston_skirt_length <= 0:
+        return not_applicable("a size of nothing is asked about elsewhere")
     return at_most(Fraction(max(skirt_out_of_bore, 0.0) / piston_skirt_length), warning_above)

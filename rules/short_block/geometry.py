@@ -31,6 +31,8 @@ def displacement_matches_bore_and_stroke(
     Names round by up to two percent (an overbored engine often keeps its name), so a small difference is only
     a note. A difference of a known unit factor names the slip.
     """
+    if displacement <= 0:
+        return not_applicable("a size of nothing is asked about elsewhere")
     share = stated_displacement / displacement
     verdict = at_most(Fraction(abs(share - 1)), error=error_beyond, warning=warning_beyond, note=note_beyond)
     slips = {"in^3 was meant, not cc": 1 / 16.387064, "cc was meant, not in^3": 16.387064}
@@ -210,7 +212,7 @@ def piston_speed_suits_parts(
     weaker of piston and rod counts. Short-lived drag engines run at 27 m/s, which is why no speed is an error.
     """
     classes = [name for name in (piston_class, rod_class) if name in warning_above]
-    if not classes:
+    if not classes or crank_stroke <= 0:
         return not_applicable()
     weakest = min(classes, key=lambda name: warning_above[name])
     verdict = at_most(Speed(piston_speed_mean), warning=Speed(warning_above[weakest]), note=Speed(note_above[weakest]))

@@ -69,7 +69,7 @@ def piston_acceleration_suits_parts(
     not where the speed is reported already.
     """
     classes = [name for name in (piston_class, rod_class) if name in rows]
-    if not classes:
+    if not classes or piston_acceleration_top <= 0:
         return not_applicable("no row for these parts")
     if piston_speed_mean is not None and piston_speed_mean > min(SPEED_NOTE[name] for name in classes):
         return not_applicable("the mean piston speed is reported")

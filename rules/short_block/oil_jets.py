@@ -51,7 +51,7 @@ def piston_jets_have_oil_supply(
     """
     if oil_jets_kind not in ("factory", "added"):
         return not_applicable("no jets run")
-    if oil_jet_flow is not None and oil_pump_pressure_flow is not None and cylinders is not None:
+    if oil_jet_flow is not None and oil_pump_pressure_flow and cylinders is not None:
         total = cylinders * oil_jet_flow
         verdict = at_most(Fraction(total / oil_pump_pressure_flow), largest_share).telling(total=Flow(total))
         if verdict.kind == "fail":

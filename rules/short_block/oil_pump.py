@@ -39,6 +39,8 @@ def oil_pump_meets_the_demand(
     """
     if oil_pump_volume not in sizes:
         return not_applicable("an external pump is sized by its maker")
+    if min(main_bearing_reference_clearance, rod_bearing_reference_clearance) <= 0:
+        return not_applicable("a size of nothing is asked about elsewhere")
     main = (main_bearing_clearance_largest / main_bearing_reference_clearance) ** 3
     rod = (rod_bearing_clearance_largest / rod_bearing_reference_clearance) ** 3
     demand = oil_flow_needed_factor or main_share * main + (1 - main_share) * rod
@@ -78,7 +80,7 @@ def oversize_pump_spares_the_drive(
     Where the bearings need the flow there is no way round it. Where they do not, thick cold oil eats the gear, and a
     standard shaft twists.
     """
-    if main_bearing_clearance_largest is not None and main_bearing_reference_clearance is not None \
+    if main_bearing_clearance_largest is not None and main_bearing_reference_clearance \
             and (main_bearing_clearance_largest / main_bearing_reference_clearance) ** 3 >= needed_from:
         return passes()
     label = read_label(oil_grade)
@@ -150,5 +152,7 @@ def scavenge_outpumps_pressure_stage(
     oil_pump_scavenge_flow: Flow, oil_pump_pressure_flow: Flow, *, least: Ratio = q("1.3", "ratio"),
 ):
     """Scavenge stages draw as much air as oil; with too little of them the pan fills and the crank beats it to foam."""
+    if oil_pump_pressure_flow <= 0:
+        return not_applicable("a size of nothing is asked about elsewhere")
     verdict = at_least(Ratio(oil_pump_scavenge_flow / oil_pump_pressure_flow), least)
     return verdict.telling(flow=Flow(least * oil_pump_pressure_flow, getattr(oil_pump_pressure_flow, "unit", "")))

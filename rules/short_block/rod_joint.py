@@ -50,6 +50,8 @@ def rod_joint_stays_closed(
     three quarters of yield is taken and nothing here is more than a warning. A missed shift (ten percent unless
     missed_shift_overspeed says otherwise) must not open it either.
     """
+    if rod_clamp_ratio_smallest <= 0:
+        return not_applicable("the masses of the rod contradict each other")
     verdict = at_least(Ratio(rod_clamp_ratio_smallest), error=error_below, warning=warning_below)
     where, ratio = "the limiter", rod_clamp_ratio_smallest
     if verdict.kind == "pass":
