@@ -169,6 +169,23 @@ def test_a_speed_is_held_against_the_nearest_that_is_written():
     assert "The limiter stands at 5300 rpm, the power peak at 5400 rpm" in said["speeds-stand-in-order"].message
 
 
+def test_an_induction_that_contradicts_its_compressor_is_told():
+    levels, said = changed("turbo_street", ("induction: turbocharged", "induction: supercharged"))
+    assert ("warning", "build-states-duty-and-fuel") in levels
+    assert said["build-states-duty-and-fuel"].message == "The engine is written as supercharged, and its compressor as turbo."
+
+
+def test_a_missing_octane_is_one_line_beside_the_fuel_and_a_note_where_nothing_of_fuel_is_written():
+    report = road.check("part.yaml", text=b"build: {duty: street, induction: natural, fuel: e10, rev_limit: 5500 rpm}\nfuel_system: {pressure: 6 psi}\n",
+                        chosen=[RULES["build-states-duty-and-fuel"]])
+    (only,) = [finding for finding in report.findings if finding.kind == FAIL]
+    assert (only.level, only.missing) == ("warning", ("fuel_system.octane",))
+    report = road.check("part.yaml", text=b"build: {duty: street, induction: natural, fuel: e10, rev_limit: 5500 rpm}\n",
+                        chosen=[RULES["build-states-duty-and-fuel"]])
+    (only,) = [finding for finding in report.findings if finding.kind == FAIL]
+    assert (only.level, only.missing) == ("note", ("fuel_system",))
+
+
 def test_nothing_of_boost_is_asked_of_an_engine_without_it():
     report = reported(FOLDER / "marine_heat.yaml")
     assert not [finding for finding in report.findings if finding.kind == OPEN and finding.area == "boost"]

@@ -94,15 +94,15 @@ SPACED = "build: {peak_torque_speed: %s, peak_power_speed: %s, rev_limit: %s}  %
                    SPACED % ("3000 rpm", "4400 rpm", "6500 rpm", "# <-")),
 )
 def peak_speeds_are_well_spaced(
-    peak_torque_speed: Rpm, peak_power_speed: Rpm, rev_limit: Rpm = None, induction: Choice = None, *, low: Ratio = q("1.12", "ratio"), high: Ratio = q("1.60", "ratio"),
-    least: Rpm = q("200 rpm"), most: Rpm = q("1500 rpm"),
+    peak_torque_speed: Rpm, peak_power_speed: Rpm, rev_limit: Rpm = None, induction: Choice = None, duty: Choice = None, *,
+    low: Ratio = q("1.12", "ratio"), high: Ratio = q("1.60", "ratio"), least: Rpm = q("200 rpm"), most: Rpm = q("1500 rpm"),
 ):
     """Cam, head and intake of one engine put the peaks some way apart; peaks too close or too far are often of two engines.
 
-    A limiter right at the power peak gives away the shift, one far beyond it wears parts for nothing. A compressor makes a flat
-    torque curve whose peak may lie anywhere, so there only peaks too close are told.
+    A limiter right at the power peak gives away the shift, one far beyond it wears parts for nothing. A compressor, or the
+    small ports of a stock engine, make a flat torque curve whose peak may lie anywhere, so there only peaks too close are told.
     """
-    most_apart = high if induction in (None, "natural") else None
+    most_apart = high if induction in (None, "natural") and duty not in ("stock", "towing") else None
     verdict = within(Ratio(peak_power_speed / peak_torque_speed), low, most_apart)
     if verdict.kind == "fail" or rev_limit is None:
         return verdict
