@@ -1,5 +1,6 @@
 """Where top is, and whether mark, pointer and tape say so."""
 
+from buildlint.numeric import PI
 from buildlint.rulebook import *
 
 FOUND = """
@@ -38,8 +39,8 @@ damper: {outside_diameter: %s, mark_angle: %s, pointer_angle: 10 deg, pointer_ma
     scope="build",
     level="error",
     due="ordering",
-    says="{trouble}; every timing reading would be {off}.",
-    fix="{advice}",
+    says="Mark and pointer differ by {value}; every timing reading would be out by as much.",
+    fix="Take damper and pointer of one family, or make a new mark where the piston says top is.",
     source="common practice, no source; one engine family has dampers marked 2 and 10 degrees before the key",
     when={"damper_mark_angle": given, "damper_pointer_angle": given},
     points_at=("damper_mark_angle", "damper_pointer_angle"),
@@ -57,15 +58,12 @@ def timing_mark_matches_pointer(
     """
     difference = damper_mark_angle - damper_pointer_angle
     if abs(difference) > angle_within * (1 + 1e-9):
-        verdict = at_most(Angle(abs(difference)), angle_within)
-        return verdict.telling(trouble=f"Mark and pointer differ by {abs(difference) * 57.29578:.3g} degrees",
-                               off=f"{abs(difference) * 57.29578:.3g} degrees out", advice="Take damper and pointer of one family, or make a new mark where the "
-                               "piston says top is.")
+        return at_most(Angle(abs(difference)), angle_within)
     if damper_outside_diameter is not None and damper_pointer_made_for_diameter is not None:
         share = abs(damper_pointer_made_for_diameter / damper_outside_diameter - 1)
-        return at_most(Fraction(share), warning=diameter_within).telling(
-            trouble="The pointer is made for a damper of another diameter", off="taken beside the mark or not at all",
-            advice="Take the pointer that belongs to this diameter.")
+        return at_most(Fraction(share), warning=diameter_within).saying(
+            "The pointer is made for a damper of {damper_pointer_made_for_diameter}, this one measures {damper_outside_diameter}: timing "
+            "would be read beside the mark.", "Take the pointer that belongs to this diameter.")
     return at_most(Angle(abs(difference)), angle_within)
 
 
@@ -79,8 +77,8 @@ ignition: {total_advance: 36 deg}
     scope="build",
     level="warning",
     due="ordering",
-    says="The timing tape is made for {damper_tape_diameter}, the damper measures {damper_outside_diameter}: the {shown} mark of the tape stands "
-         "at {true} true degrees.",
+    says="The timing tape is made for {damper_tape_diameter}, the damper measures {damper_outside_diameter}: the mark for {shown} "
+         "stands at {true} in truth.",
     fix="Take a tape for {damper_outside_diameter}; one degree is {per_degree} there.",
     source="geometry: pi x diameter / 360",
     when={"damper_tape_diameter": given},
@@ -96,5 +94,5 @@ def timing_tape_fits_damper(
     shown = total_advance if total_advance is not None else usual_advance
     true = shown * damper_tape_diameter / damper_outside_diameter
     verdict = at_most(Fraction(abs(damper_tape_diameter / damper_outside_diameter - 1)), share_within)
-    return verdict.telling(shown=f"{shown * 57.29578:.3g} degree", true=f"{true * 57.29578:.4g}",
-                           per_degree=Length(damper_outside_diameter * 3.141592653589793 / 360, damper_outside_diameter.unit))
+    return verdict.telling(shown=Angle(shown, "deg"), true=Angle(true, "deg"),
+                           per_degree=Length(damper_outside_diameter * PI / 360, damper_outside_diameter.unit))
