@@ -199,3 +199,12 @@ def test_an_electric_pump_hangs_on_the_alternator_and_a_mechanical_one_does_not(
     amperes = number(said["alternator-feeds-the-pumps"].fix, "A")
     assert changed("street_with_air_conditioning", ("rated_current: 130 A", f"rated_current: {amperes + 1:.0f} A"),
                    ("pump: {kind: mechanical}", "pump: {kind: electric}"))[0] == set()
+
+
+def test_a_switch_that_is_not_written_is_asked_for_and_one_that_is_left_out_is_refused():
+    rule = RULES["nitrous-has-safety-switches"]
+    assert not rule.permits and rule.caution
+    unwritten = road.check("part.yaml", text=b"build: {stage: ordering}\nnitrous: {power: 150 hp, speed_low: 3000 rpm}\n", chosen=[rule])
+    assert {finding.missing for finding in unwritten.findings if finding.kind == FAIL} == {
+        ("nitrous.full_throttle_switch",), ("nitrous.fuel_pressure_switch",)}
+    assert ("error", "nitrous-has-safety-switches") in changed("nitrous_plate", ("fuel_pressure_switch: fitted", "fuel_pressure_switch: none"))[0]

@@ -68,10 +68,7 @@ nitrous: {power: 150 hp, full_throttle_switch: %s, fuel_pressure_switch: %s, spe
     permits=False,
     conforming=SWITCHES % ("fitted", "fitted", "3000 rpm", "6500 rpm", ""),
     nonconforming=(SWITCHES % ("none", "fitted", "3000 rpm", "6500 rpm", "# <-"), SWITCHES % ("fitted", "none", "3000 rpm", "6500 rpm", "# <-"),
-                   SWITCHES % ("fitted", "fitted", "2400 rpm", "6500 rpm", "# <-"), SWITCHES % ("fitted", "fitted", "3000 rpm", "6800 rpm", "# <-"), """
-        build: {stage: ordering}
-        nitrous: {power: 150 hp, full_throttle_switch: fitted, fuel_pressure_switch: fitted}  # <-
-        """),
+                   SWITCHES % ("fitted", "fitted", "2400 rpm", "6500 rpm", "# <-"), SWITCHES % ("fitted", "fitted", "3000 rpm", "6800 rpm", "# <-")),
 )
 def nitrous_has_safety_switches(
     nitrous_power: Power, nitrous_full_throttle_switch: Choice = None, nitrous_fuel_pressure_switch: Choice = None,
@@ -97,11 +94,7 @@ def nitrous_has_safety_switches(
             "Set the speed switch to {limit} or more.")
     missing = [word for word, state, _, _ in switches if state is None] + (["nitrous_speed_low"] if nitrous_speed_low is None else [])
     if missing:
-        names = {"nitrous_full_throttle_switch": "full-throttle switch", "nitrous_fuel_pressure_switch": "fuel-pressure switch",
-                 "nitrous_speed_low": "lowest speed"}
-        told = " and ".join(names[word] for word in missing)
-        return wanting(*missing).at("nitrous_power").telling(
-            sentence=f"A nitrous shot is planned, and nothing is written of its {told}.", remedy=f"Write the {told} under nitrous.")
+        return lacking(*missing)
     if nitrous_speed_high is not None and rev_limit is not None:
         verdict = at_most(nitrous_speed_high, warning=Rpm(rev_limit - below_limiter)).at("nitrous_speed_high")
         return verdict.saying("The shot stays on to {value}; the limiter cuts the spark at {rev_limit}.",

@@ -96,8 +96,7 @@ cooling:
     when={"coolant_glycol_fraction": given},
     points_at=("coolant_inhibitor", "coolant_glycol_fraction"),
     conforming=(MIX % ("aluminum_356_t6", "0.50", ", inhibitor: fitted", ""), MIX % ("cast_iron", "0.30", "", "")),
-    nonconforming=(MIX % ("aluminum_356_t6", "0", ", inhibitor: none", "# <-"), MIX % ("aluminum_356_t6", "0.70", ", inhibitor: fitted", "# <-"),
-                   MIX % ("aluminum_356_t6", "0.50", "", "# <-")),
+    nonconforming=(MIX % ("aluminum_356_t6", "0", ", inhibitor: none", "# <-"), MIX % ("aluminum_356_t6", "0.70", ", inhibitor: fitted", "# <-")),
 )
 def coolant_has_inhibitor(
     coolant_glycol_fraction: Fraction, coolant_inhibitor: Choice = None, head_material: Choice = None, block_material: Choice = None,
@@ -119,7 +118,5 @@ def coolant_has_inhibitor(
         return verdict.telling(sentence=f"{where}, and the coolant has no inhibitor.",
                                remedy="Add a corrosion inhibitor that suits aluminum, and write cooling.coolant.inhibitor: fitted.")
     if coolant_inhibitor is None and aluminum:
-        return wanting("coolant_inhibitor").at("coolant_glycol_fraction").telling(
-            sentence="The engine has aluminum in its water jacket, and nothing says that the coolant holds an inhibitor.",
-            remedy="Read the label, and write cooling.coolant.inhibitor.")
+        return lacking("coolant_inhibitor")
     return passes()
