@@ -33,7 +33,7 @@ def run(line, shop):
 
 
 def test_the_annotations_workflow_runs(shop):
-    steps = yaml.safe_load((ROOT / "examples/ci/annotations.yaml").read_text())["jobs"]["check"]["steps"]
+    steps = yaml.safe_load((ROOT / "examples/.github/workflows/annotations.yaml").read_text())["jobs"]["check"]["steps"]
     statuses = [run(step["run"], shop).returncode for step in steps if "run" in step]
     assert statuses == [0, 1, 0]
     assert json.loads((shop / "buildlint.sarif").read_text())["version"] == "2.1.0"
@@ -43,7 +43,7 @@ def test_the_annotations_workflow_runs(shop):
 
 
 def test_the_quality_pipeline_runs(shop):
-    job = yaml.safe_load((ROOT / "examples/ci/quality.yaml").read_text())["build specs"]
+    job = yaml.safe_load((ROOT / "examples/.gitlab-ci.yml").read_text())["build specs"]
     assert [run(line, shop).returncode for line in job["script"]] == [0, 1]
     for name in job["artifacts"]["reports"].values():
         assert (shop / name).exists()

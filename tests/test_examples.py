@@ -20,7 +20,7 @@ EXAMPLES = ROOT / "examples"
 TABLE = yaml.safe_load((Path(__file__).parent / "expected_findings.yaml").read_text())
 FILES = sorted(TABLE["files"])
 SOUND = [name for name in FILES if name.startswith("sound/") or name in ("good.yaml", "measured.yaml", "inline_six.yaml")]
-ELSEWHERE = ("ci", "library", "shop_rules")  # workflows, a library of jobs and a rule package: each has its own tests
+ELSEWHERE = (".github", "library", "shop_rules")  # workflows, a library of jobs and a rule package: each has its own tests
 
 
 @functools.cache

@@ -16,7 +16,7 @@ from buildlint.validate import validate
 
 ROOT = Path(__file__).parent.parent
 SPECS = sorted(path for folder in ("tests/specs", "examples") for path in (ROOT / folder).rglob("*.yaml")
-               if not {"catalogue", "templates", "ci"} & set(path.parts) and path.name != "shop.yaml"
+               if not {"catalogue", "templates", ".github"} & set(path.parts) and path.name != "shop.yaml"
                and b"based_on" not in path.read_bytes())
 
 OTHER = {"in": ("mm", 0.001), "mm": ("in", 0.0254), "lbf": ("N", 1.0), "lbf-ft": ("N*m", 1.0), "psi": ("kPa", 1000.0),
