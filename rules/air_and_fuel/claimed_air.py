@@ -38,7 +38,8 @@ intake:
 def claimed_power_has_air(
     volumetric_efficiency_of_claim: Fraction, duty: Choice, peak_power: Power, air_measures_beaten: Count,
     induction: Choice, inlet_mach_index: Ratio = None,
-    head_flow_share: Fraction = None, port_velocity: Speed = None, *, note_above=VOLUMETRIC_EFFICIENCY, agreeing: Count = q("3", "count"),
+    head_flow_share: Fraction = None, port_velocity: Speed = None, *, note_above=VOLUMETRIC_EFFICIENCY,
+    agreeing: Count = q("3", "count"),
 ):
     """Power is air burned: a claim says how well the cylinders would have to fill, and heads and valves say how well they can.
 
@@ -47,12 +48,16 @@ def claimed_power_has_air(
     """
     kind = row_of(duty, induction)
     if air_measures_beaten >= agreeing:
-        shares = {"cylinder filling": (volumetric_efficiency_of_claim, note_above[kind]), "inlet Mach index": (inlet_mach_index, MACH_INDEX[kind]),
-                  "head flow": (head_flow_share, HEAD_FLOW_SHARE[kind]), "port speed": (port_velocity, PORT_SPEED[kind])}
+        shares = {
+            "cylinder filling": (volumetric_efficiency_of_claim, note_above[kind]),
+            "inlet Mach index": (inlet_mach_index, MACH_INDEX[kind]), "head flow": (head_flow_share, HEAD_FLOW_SHARE[kind]),
+            "port speed": (port_velocity, PORT_SPEED[kind])
+        }
         beaten = {name: value / limit for name, (value, limit) in shares.items() if value is not None and value > limit}
         verdict = require(False, "warning")
         told = ", ".join(f"{name} {share - 1:.0%} over its usual limit" for name, share in beaten.items())
-        return verdict.telling(trouble="{} measures of air doubt the claimed power: {}.".format(len(beaten), told.replace(" 0% over", " just over")),
+        return verdict.telling(trouble="{} measures of air doubt the claimed power: {}.".format(
+            len(beaten), told.replace(" 0% over", " just over")),
                                power_to_expect=Power(peak_power / max(beaten.values())))
     verdict = at_most(Fraction(volumetric_efficiency_of_claim), note=note_above[kind])
     return verdict.telling(
@@ -71,7 +76,8 @@ def claimed_power_has_air(
     when={"peak_power_speed": given},
     points_at=("intake_valve_head_diameter", "peak_power_speed"),
     conforming=ENGINE % ("street_strip", "450 hp", "", "2.02 in", "260 ft^3/min", "2.10 in^2"),
-    nonconforming=(ENGINE % ("street", "420 hp", "", "1.94 in", "260 ft^3/min", "2.20 in^2")).replace("valve: {head_diameter: 1.94 in}", "valve: {head_diameter: 1.94 in}  # <-"),
+    nonconforming=(ENGINE % ("street", "420 hp", "", "1.94 in", "260 ft^3/min",
+                             "2.20 in^2")).replace("valve: {head_diameter: 1.94 in}", "valve: {head_diameter: 1.94 in}  # <-"),
 )
 def inlet_valve_breathes_freely(
     inlet_mach_index: Ratio, duty: Choice, intake_valve_head_diameter: Length, peak_power_speed: Rpm, induction: Choice,
@@ -91,8 +97,9 @@ def inlet_valve_breathes_freely(
         return passes()
     limit = note_above[row]
     share = inlet_mach_index / limit
-    return at_most(Ratio(inlet_mach_index), note=limit).telling(
-        valve_to_reach=Length(intake_valve_head_diameter * max(share, 1.0) ** 0.5), speed_to_reach=Rpm(peak_power_speed / max(share, 1.0)))
+    return at_most(Ratio(inlet_mach_index),
+                   note=limit).telling(valve_to_reach=Length(intake_valve_head_diameter * max(share, 1.0)**0.5),
+                                       speed_to_reach=Rpm(peak_power_speed / max(share, 1.0)))
 
 
 @rule(
@@ -120,8 +127,9 @@ def claimed_power_suits_head_flow(
         return not_applicable(SPOKEN)
     limit = note_above[row_of(duty, induction)]
     share = head_flow_share / limit
-    return at_most(Fraction(head_flow_share, "%"), note=limit).telling(
-        power_to_expect=Power(peak_power / max(share, 1.0)), flow_to_reach=Flow(inlet_flow_at_standard * max(share, 1.0), "ft^3/min"))
+    return at_most(Fraction(head_flow_share, "%"), note=limit).telling(power_to_expect=Power(peak_power / max(share, 1.0)),
+                                                                       flow_to_reach=Flow(
+                                                                           inlet_flow_at_standard * max(share, 1.0), "ft^3/min"))
 
 
 @rule(
@@ -153,7 +161,7 @@ def port_speed_suits_peak_power(
     unit = "m/s" if intake_port_smallest_area.unit.startswith(("mm", "cm", "m")) else "ft/s"
     verdict = within(Speed(port_velocity, unit), note=(street_note_below if kind == "street" else None, note_above[kind]))
     fast = port_velocity > aim
-    return verdict.telling(
-        side="above" if fast else "below", effect="the port chokes the engine" if fast else "the port is soft below the torque peak",
-        area_to_reach=Area(intake_port_smallest_area * port_velocity / aim),
-        how="open the pinch at the pushrod" if fast else "a smaller port, or a higher power peak")
+    return verdict.telling(side="above" if fast else "below",
+                           effect="the port chokes the engine" if fast else "the port is soft below the torque peak",
+                           area_to_reach=Area(intake_port_smallest_area * port_velocity / aim),
+                           how="open the pinch at the pushrod" if fast else "a smaller port, or a higher power peak")

@@ -23,7 +23,8 @@ build: {peak_torque: %s, peak_torque_speed: 4800 rpm, peak_power: %s, peak_power
     when={"peak_power": given, "peak_power_speed": given, "peak_torque": given, "peak_torque_speed": given},
     points_at=("peak_power", "peak_torque"),
     conforming=(CLAIM % ("450 lbf-ft", "500 hp", ""), CLAIM % ("610 N*m", "373 kW", "")),
-    nonconforming=(CLAIM % ("450 lbf-ft", "560 hp", "# <-"), CLAIM % ("450 lbf-ft", "400 hp", "# <-"), CLAIM % ("450 lbf-ft", "525 hp", "# <-"),
+    nonconforming=(CLAIM % ("450 lbf-ft", "560 hp", "# <-"), CLAIM % ("450 lbf-ft", "400 hp", "# <-"),
+                   CLAIM % ("450 lbf-ft", "525 hp", "# <-"),
                    CLAIM % ("600 lbf-ft", "480 hp", "# <-")),
 )
 def torque_and_power_agree(
@@ -127,17 +128,22 @@ boost: {pressure: %s}
     when={"peak_torque": given},
     compares=("peak_cylinder_pressure",),
     points_at=("peak_torque",),
-    conforming=(HELD % ("street_strip", "natural", "450 lbf-ft", "", "0 psi"), HELD % ("street", "turbocharged", "560 lbf-ft", "", "10 psi")),
-    nonconforming=(HELD % ("street", "natural", "480 lbf-ft", "# <-", "0 psi"), HELD % ("street_strip", "natural", "490 lbf-ft", "# <-", "0 psi"),
-                   HELD % ("street", "turbocharged", "800 lbf-ft", "# <-", "8 psi"), HELD % ("drag_race", "natural", "240 lbf-ft", "# <-", "0 psi")),
+    conforming=(HELD % ("street_strip", "natural", "450 lbf-ft", "", "0 psi"),
+                HELD % ("street", "turbocharged", "560 lbf-ft", "", "10 psi")),
+    nonconforming=(HELD % ("street", "natural", "480 lbf-ft", "# <-", "0 psi"),
+                   HELD % ("street_strip", "natural", "490 lbf-ft", "# <-", "0 psi"),
+                   HELD % ("street", "turbocharged", "800 lbf-ft", "# <-", "8 psi"),
+                   HELD % ("drag_race", "natural", "240 lbf-ft", "# <-", "0 psi")),
 )
 def claimed_torque_is_possible(
     peak_torque: Torque, mean_effective_pressure: Pressure, duty: Choice, induction: Choice, fuel: Choice,
-    charge_density_factor: Ratio, nitrous_mean_effective_pressure: Pressure = None, peak_cylinder_pressure_written: Pressure = None,
+    charge_density_factor: Ratio, nitrous_mean_effective_pressure: Pressure = None,
+    peak_cylinder_pressure_written: Pressure = None,
     peak_cylinder_pressure_computed: Pressure = None, *,
     note_above={"street": q("12.4 bar"), "strip": q("13.8 bar"), "race": q("15.2 bar"), "boosted": q("14.5 bar")},
     warning_above={"street": q("13.4 bar"), "strip": q("14.5 bar"), "race": q("15.8 bar"), "boosted": q("15.5 bar")},
-    low_below: Pressure = q("8 bar"), alcohol={"e85": q("1.04", "ratio"), "ethanol": q("1.05", "ratio"), "methanol": q("1.08", "ratio")},
+    low_below: Pressure = q("8 bar"), alcohol={"e85": q("1.04", "ratio"), "ethanol": q("1.05", "ratio"),
+                                               "methanol": q("1.08", "ratio")},
     pressure_within: Fraction = q("0.25", "fraction"),
 ):
     """What a cylinder can hold is known within a few percent: a claim above it is a correction factor or a hope.
@@ -154,8 +160,9 @@ def claimed_torque_is_possible(
     pressure_said = ""
     if verdict.kind == "pass" and mean_effective_pressure < low_below and BREATHING[duty] != "street":
         verdict = at_least(Pressure(mean_effective_pressure), note=low_below)
-        verdict.saying("{peak_torque} is a mean effective pressure of only {value}; an engine for this duty gives well above {limit}.",
-                       "Look at the unit of the torque, or take it as a modest plan.")
+        verdict.saying(
+            "{peak_torque} is a mean effective pressure of only {value}; an engine for this duty gives well above {limit}.",
+            "Look at the unit of the torque, or take it as a modest plan.")
     elif verdict.kind == "pass" and peak_cylinder_pressure_written is not None and peak_cylinder_pressure_computed is not None:
         share = peak_cylinder_pressure_written / peak_cylinder_pressure_computed
         if abs(share - 1) > pressure_within:

@@ -27,7 +27,8 @@ def corrected_power_names_standard(
     """The same pull is 500 hp by one standard and 480 by another; a number without its standard cannot be compared."""
     if dyno_correction is None:
         return wanting("dyno_correction").at("dyno_corrected_power")
-    if dyno_correction == "none" and dyno_observed_power is not None and abs(dyno_corrected_power / dyno_observed_power - 1) > same_within:
+    if dyno_correction == "none" and dyno_observed_power is not None and abs(dyno_corrected_power / dyno_observed_power -
+                                                                             1) > same_within:
         return require(False).saying("The sheet is said to be uncorrected, yet {dyno_corrected_power} differs from the observed "
                                      "{dyno_observed_power}.")
     return passes()
@@ -48,12 +49,15 @@ dyno: {correction: %s, air_pressure: %s, air_temperature: 80 degF, humidity: 0.5
     source="SAE J1349, SAE J607 (withdrawn), ISO 1585, ISO 3046-1; range of validity 0.93 to 1.07, all from memory",
     compares=("dyno_correction_factor",),
     points_at=("dyno_correction_factor_written", "dyno_corrected_power"),
-    conforming=(DAY % ("natural", "sae_j1349", "29.50 inHg", "1.014", ""), DAY % ("natural", "std_j607", "29.50 inHg", "1.052", "")),
-    nonconforming=(DAY % ("natural", "sae_j1349", "29.50 inHg", "1.052", "# <-"), DAY % ("natural", "std_j607", "25.0 inHg", "1.247", "# <-"),
+    conforming=(DAY % ("natural", "sae_j1349", "29.50 inHg", "1.014", ""),
+                DAY % ("natural", "std_j607", "29.50 inHg", "1.052", "")),
+    nonconforming=(DAY % ("natural", "sae_j1349", "29.50 inHg", "1.052", "# <-"),
+                   DAY % ("natural", "std_j607", "25.0 inHg", "1.247", "# <-"),
                    DAY % ("turbocharged", "sae_j1349", "28.0 inHg", "1.072", "# <-")),
 )
 def correction_factor_is_plausible(
-    dyno_factor_used: Ratio = None, dyno_correction_factor_computed: Ratio = None, dyno_correction: Choice = None, induction: Choice = None, *,
+    dyno_factor_used: Ratio = None, dyno_correction_factor_computed: Ratio = None, dyno_correction: Choice = None,
+    induction: Choice = None, *,
     agree_within: Fraction = q("0.01", "fraction"), least: Ratio = q("0.93", "ratio"), most: Ratio = q("1.07", "ratio"),
     std_least: Ratio = q("0.96", "ratio"), std_most: Ratio = q("1.11", "ratio"), boosted_within: Fraction = q("0.02", "fraction"),
 ):
@@ -97,11 +101,13 @@ dyno: {kind: %s, correction: std_j607, corrected_power: %s, ran_with: %s}  %s
     when={"dyno_corrected_power": given},
     points_at=("dyno_corrected_power",),
     conforming=PAIR % ("490 hp", "engine", "487 hp", "[open_headers, electric_water_pump]", ""),
-    nonconforming=(PAIR % ("490 hp", "wheels", "487 hp", "[mufflers]", "# <-"), PAIR % ("440 hp", "engine", "487 hp", "[open_headers]", "# <-"),
+    nonconforming=(PAIR % ("490 hp", "wheels", "487 hp", "[mufflers]", "# <-"),
+                   PAIR % ("440 hp", "engine", "487 hp", "[open_headers]", "# <-"),
                    (PAIR % ("490 hp", "engine", "487 hp", "[]", "# <-")).replace(", ran_with: []", "")),
 )
 def power_sheets_share_one_standard(
-    dyno_corrected_power: Power, peak_power: Power = None, dyno_kind: Choice = None, dyno_ran_with: List = None, dyno_correction: Choice = None, *,
+    dyno_corrected_power: Power, peak_power: Power = None, dyno_kind: Choice = None, dyno_ran_with: List = None,
+    dyno_correction: Choice = None, *,
     agree_within: Fraction = q("0.04", "fraction"), wheel_loss: Fraction = q("0.08", "fraction"),
 ):
     """A number with open headers and an electric pump, by STD, is five to ten percent above the same engine as it drives.
@@ -116,8 +122,8 @@ def power_sheets_share_one_standard(
             advice="Write the flywheel power from an engine dynamometer, or say under notes how the loss was found.")
     if dyno_ran_with is None:
         return wanting("dyno_ran_with").at("dyno_corrected_power").telling(
-            trouble="Nothing says what the engine ran with on the dynamometer: mufflers, water pump, alternator, air filter.").saying(
-            fix="Write dyno.ran_with, such as [mufflers, alternator, air filter]; only sheets with the same list compare.")
+            trouble="Nothing says what the engine ran with on the dynamometer: mufflers, water pump, alternator, air filter."
+        ).saying(fix="Write dyno.ran_with, such as [mufflers, alternator, air filter]; only sheets with the same list compare.")
     if dyno_kind == "engine" and share is not None and abs(share - 1) > agree_within:
         standard = " STD reads 3 to 5 percent above SAE J1349." if dyno_correction == "std_j607" else ""
         return require(False).telling(

@@ -25,8 +25,10 @@ exhaust:
 )
 def exhaust_flow_suits_intake(
     intake_port_flow_table: Table = None, exhaust_port_flow_table: Table = None, intake_port_flow: Flow = None,
-    exhaust_port_flow: Flow = None, induction: Choice = None, nitrous_power: Power = None, *, least: Fraction = q("0.65", "fraction"),
-    most: Fraction = q("0.90", "fraction"), boosted_least: Fraction = q("0.68", "fraction"), boosted_most: Fraction = q("0.95", "fraction"),
+    exhaust_port_flow: Flow = None, induction: Choice = None, nitrous_power: Power = None, *,
+    least: Fraction = q("0.65", "fraction"),
+    most: Fraction = q("0.90", "fraction"), boosted_least: Fraction = q("0.68", "fraction"),
+    boosted_most: Fraction = q("0.95", "fraction"),
 ):
     """An exhaust that flows too little is helped by the cam; one that flows too well was mostly measured with a pipe on it.
 
@@ -44,8 +46,10 @@ def exhaust_flow_suits_intake(
     low, high = (boosted_least, boosted_most) if more else (least, most)
     over = share > low
     return within(Fraction(share), note=(low, high)).telling(
-        side="above" if over else "below", effect="a pipe or stub on the bench flatters it" if over else "the exhaust holds the engine back",
-        advice="Compare with a bare port, or say with what it was flowed." if over else "Work the exhaust port, or give the exhaust lobe more duration.")
+        side="above" if over else "below",
+        effect="a pipe or stub on the bench flatters it" if over else "the exhaust holds the engine back",
+        advice="Compare with a bare port, or say with what it was flowed."
+        if over else "Work the exhaust port, or give the exhaust lobe more duration.")
 
 
 REACH = """

@@ -64,7 +64,8 @@ intake:
 def flow_figures_are_possible(
     valve_head_diameter: Length, side_name: Choice, head_flow_bench_depression: Pressure = None, port_flow_table: Table = None,
     port_flow: Flow = None, *,
-    coefficient_error: Ratio = q("0.95", "ratio"), coefficient_warning: Ratio = q("0.80", "ratio"), low_lift: Fraction = q("0.15", "fraction"),
+    coefficient_error: Ratio = q("0.95", "ratio"), coefficient_warning: Ratio = q("0.80", "ratio"),
+    low_lift: Fraction = q("0.15", "fraction"),
     loading_error={"intake": q("84.1 m/s"), "exhaust": q("102.4 m/s")}, fall_warning: Fraction = q("0.02", "fraction"),
     fall_error: Fraction = q("0.05", "fraction"),
 ):

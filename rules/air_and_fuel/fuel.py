@@ -19,26 +19,33 @@ fuel_system: {%s}  %s
            "Engine Fundamentals, table D.4",
     compares=("fuel_stoichiometric_ratio", "fuel_heating_value", "fuel_density"),
     points_at=("fuel_stoichiometric_ratio_written", "fuel_heating_value_written", "fuel_density_written"),
-    conforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 9.8", ""), STATED % ("pump_gasoline", "stoichiometric_ratio: 14.1", ""),
+    conforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 9.8", ""),
+                STATED % ("pump_gasoline", "stoichiometric_ratio: 14.1", ""),
                 STATED % ("methanol", "stoichiometric_ratio: 6.47, heating_value: 20.0 MJ/kg, density: 792 kg/m^3", "")),
-    nonconforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 14.7", "# <-"), STATED % ("methanol", "stoichiometric_ratio: 9.0", "# <-"),
-                   STATED % ("pump_gasoline", "heating_value: 38 MJ/kg", "# <-"), STATED % ("e10", "density: 690 kg/m^3", "# <-")),
+    nonconforming=(STATED % ("e85", "ethanol_fraction: 0.85, stoichiometric_ratio: 14.7", "# <-"),
+                   STATED % ("methanol", "stoichiometric_ratio: 9.0", "# <-"),
+                   STATED % ("pump_gasoline", "heating_value: 38 MJ/kg", "# <-"),
+                   STATED % ("e10", "density: 690 kg/m^3", "# <-")),
 )
 def fuel_properties_match_the_fuel(
     fuel: Choice, fuel_stoichiometric_ratio_written: Ratio = None, fuel_stoichiometric_ratio_computed: Ratio = None,
     fuel_heating_value_written: SpecificEnergy = None, fuel_heating_value_computed: SpecificEnergy = None,
     fuel_density_written: Density = None, fuel_density_computed: Density = None, fuel_ethanol_fraction: Fraction = None, *,
     note_beyond: Fraction = q("0.015", "fraction"), error_beyond: Fraction = q("0.04", "fraction"),
-    heat_beyond: Fraction = q("0.04", "fraction"), density_beyond: Fraction = q("0.05", "fraction"), diesel_from: Density = q("800 kg/m^3"),
+    heat_beyond: Fraction = q("0.04", "fraction"), density_beyond: Fraction = q("0.05", "fraction"),
+    diesel_from: Density = q("800 kg/m^3"),
 ):
     """Air, injectors and pump are all sized with these numbers; a gasoline ratio on an alcohol is off by half.
 
     Pump gasoline without its ethanol stated may be anything from 14.6 to the 14.0 of E10; race gasolines with oxygen in
     them go further, which is noted. Heat and density spread more and are warnings at most.
     """
-    pairs = (("the stoichiometric ratio", fuel_stoichiometric_ratio_written, fuel_stoichiometric_ratio_computed, "fuel_stoichiometric_ratio_written"),
-             ("the heating value", fuel_heating_value_written, fuel_heating_value_computed, "fuel_heating_value_written"),
-             ("the density", fuel_density_written, fuel_density_computed, "fuel_density_written"))
+    pairs = (
+        ("the stoichiometric ratio", fuel_stoichiometric_ratio_written, fuel_stoichiometric_ratio_computed,
+         "fuel_stoichiometric_ratio_written"),
+        ("the heating value", fuel_heating_value_written, fuel_heating_value_computed, "fuel_heating_value_written"),
+        ("the density", fuel_density_written, fuel_density_computed, "fuel_density_written"),
+    )
     known = [pair for pair in pairs if pair[1] is not None and pair[2] is not None]
     if not known:
         return not_applicable("no property is stated, or none is known of this fuel")
@@ -84,17 +91,20 @@ fuel_system: {%s}  %s
     when={"fuel": ("e85",)},
     points_at=("fuel",),
     conforming=BLEND % ("ethanol_fraction: 85 %, ethanol_fraction_lowest: 70 %", ""),
-    nonconforming=((BLEND % ("delivery: port_injection", "")).replace("fuel: e85}", "fuel: e85}  # <-"), (BLEND % ("ethanol_fraction: 85 %", "")).replace("fuel: e85}", "fuel: e85}  # <-")),
+    nonconforming=((BLEND % ("delivery: port_injection", "")).replace("fuel: e85}", "fuel: e85}  # <-"),
+                   (BLEND % ("ethanol_fraction: 85 %", "")).replace("fuel: e85}", "fuel: e85}  # <-")),
 )
 def ethanol_content_is_stated(
-    fuel: Choice, fuel_ethanol_fraction: Fraction = None, fuel_ethanol_fraction_lowest: Fraction = None, fuel_delivery: Choice = None,
+    fuel: Choice, fuel_ethanol_fraction: Fraction = None, fuel_ethanol_fraction_lowest: Fraction = None,
+    fuel_delivery: Choice = None,
     fuel_octane: Octane = None, fuel_full_load_lambda: Ratio = None,
 ):
     """Winter blend has a fifth less ethanol: the mixture comes out richer, and the octane some five numbers short.
 
     Where nothing is written of the fuel system at all the answer is open.
     """
-    if all(value is None for value in (fuel_ethanol_fraction, fuel_ethanol_fraction_lowest, fuel_delivery, fuel_octane, fuel_full_load_lambda)):
+    if all(value is None
+           for value in (fuel_ethanol_fraction, fuel_ethanol_fraction_lowest, fuel_delivery, fuel_octane, fuel_full_load_lambda)):
         return lacking("fuel_ethanol_fraction", "fuel_ethanol_fraction_lowest")
     lacks = [word for word, value in (("fuel_ethanol_fraction", fuel_ethanol_fraction),
                                       ("fuel_ethanol_fraction_lowest", fuel_ethanol_fraction_lowest)) if value is None]
@@ -120,8 +130,10 @@ fuel_system: {%s}  %s
     caution="Do not start the engine; drain the fuel as the local rules say, away from flames and with the battery off.",
     permits=False,
     points_at=("fuel_density", "fuel_octane"),
-    conforming=(TANK % ("pump_gasoline", "density: 748 kg/m^3, octane: 91, octane_scale: aki", ""), TANK % ("race_gasoline", "density: 730 kg/m^3", "")),
-    nonconforming=(TANK % ("pump_gasoline", "density: 835 kg/m^3", "# <-"), TANK % ("race_gasoline", "octane: 51, octane_scale: aki", "# <-")),
+    conforming=(TANK % ("pump_gasoline", "density: 748 kg/m^3, octane: 91, octane_scale: aki", ""),
+                TANK % ("race_gasoline", "density: 730 kg/m^3", "")),
+    nonconforming=(TANK % ("pump_gasoline", "density: 835 kg/m^3", "# <-"),
+                   TANK % ("race_gasoline", "octane: 51, octane_scale: aki", "# <-")),
 )
 def spark_engine_burns_spark_fuel(
     fuel: Choice, fuel_density_written: Density = None, fuel_octane: Octane = None, *, heaviest: Density = q("800 kg/m^3"),
@@ -134,7 +146,9 @@ def spark_engine_burns_spark_fuel(
     if FAMILY.get(fuel) != "gasoline" or fuel_density_written is None and fuel_octane is None:
         return not_applicable("no gasoline with a density or octane number")
     if fuel_density_written is not None and fuel_density_written > heaviest:
-        return at_most(Density(fuel_density_written, fuel_density_written.unit), heaviest).at("fuel_density").telling(evidence="a density of {}".format(fuel_density_written.text))
+        return at_most(Density(fuel_density_written, fuel_density_written.unit),
+                       heaviest).at("fuel_density").telling(evidence="a density of {}".format(fuel_density_written.text))
     if fuel_octane is not None and fuel_octane < least_octane:
-        return at_least(Octane(fuel_octane), least_octane).at("fuel_octane").telling(evidence=f"an octane number of {fuel_octane:g}")
+        return at_least(Octane(fuel_octane),
+                        least_octane).at("fuel_octane").telling(evidence=f"an octane number of {fuel_octane:g}")
     return passes()

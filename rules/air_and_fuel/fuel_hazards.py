@@ -20,7 +20,8 @@ exhaust_system: {catalyst: %s}
     when={"fuel_leaded": fitted},
     points_at=("fuel_leaded", "fuel_oxygen_sensor"),
     conforming=(LEAD % ("yes", "none", "", "none"), LEAD % ("no", "narrow_band", "", "fitted")),
-    nonconforming=(LEAD % ("yes", "none", "# <-", "fitted"), LEAD % ("yes", "narrow_band", "# <-", "none"), LEAD % ("yes", "wideband", "# <-", "none")),
+    nonconforming=(LEAD % ("yes", "none", "# <-", "fitted"), LEAD % ("yes", "narrow_band", "# <-", "none"),
+                   LEAD % ("yes", "wideband", "# <-", "none")),
 )
 def leaded_fuel_spares_oxygen_sensor(fuel_leaded: YesNo, fuel_oxygen_sensor: Choice = None, catalyst: Choice = None):
     """Lead coats the ceramic of a sensor within hours and blinds a catalyst for good.
@@ -28,7 +29,8 @@ def leaded_fuel_spares_oxygen_sensor(fuel_leaded: YesNo, fuel_oxygen_sensor: Cho
     A wideband sensor is tuned with all the same and thrown away afterwards, which is only noted.
     """
     if catalyst == "fitted":
-        return require(False, "error").telling(harm="blinds the catalyst for good", advice="Take unleaded fuel, or the catalyst out where the law allows it.")
+        return require(False, "error").telling(harm="blinds the catalyst for good",
+                                               advice="Take unleaded fuel, or the catalyst out where the law allows it.")
     if fuel_oxygen_sensor == "narrow_band":
         return require(False, "error").telling(harm="blinds the oxygen sensor within hours, and the mixture with it",
                                                advice="Take unleaded fuel, or tune without that sensor and run open loop.")
@@ -96,7 +98,8 @@ def fuel_system_materials_suit_fuel(fuel: Choice, fuel_leaded: YesNo = None):
     if fuel == "lpg":
         return review().telling(list="gas-rated hoses, a water-fed vaporizer, no manifold heat")
     if fuel == "nitromethane_blend":
-        return review().telling(list="nitromethane-rated hoses and seals, no brass or copper where it stands, drained after every run")
+        return review().telling(
+            list="nitromethane-rated hoses and seals, no brass or copper where it stands, drained after every run")
     if fuel_leaded:
         return review().telling(list="no oxygen sensor or catalyst behind it, sealed cans, gloves: lead goes through the skin")
     return not_applicable("ordinary gasoline")

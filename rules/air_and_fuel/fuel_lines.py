@@ -66,10 +66,13 @@ def fuel_lines_are_large_enough(
             which=which, size_to_order=Length(wanted, unit)).saying(
             "Fuel runs through the " + which + " line at {value}; keep it below {limit}."))
         if row.get("length") is not None:
-            loss = pipe_loss(fuel_pump_flow, size, row["length"], row.get("right_angle_fittings") or 0, fuel_density, _viscosity(fuel))
+            loss = pipe_loss(fuel_pump_flow, size, row["length"],
+                             row.get("right_angle_fittings") or 0, fuel_density, _viscosity(fuel))
             wanted = size * max(loss / loss_warning[which], 1e-9) ** (1 / 4.75)
-            found.append(at_most(Pressure(loss), error=loss_error.get(which), warning=loss_warning[which]).telling(
-                which=which, size_to_order=Length(wanted, unit)).saying("The " + which + " line loses {value}; keep it below {limit}."))
+            found.append(
+                at_most(Pressure(loss), error=loss_error.get(which),
+                        warning=loss_warning[which]).telling(which=which, size_to_order=Length(
+                            wanted, unit)).saying("The " + which + " line loses {value}; keep it below {limit}."))
     if not found:
         return not_applicable("no suction or pressure line with its size")
     return max(found, key=_rank)
@@ -103,7 +106,8 @@ def fuel_return_stays_free(
     loss, size = None, None
     for row in fuel_lines:
         if row.get("line") == "return" and row.get("inside_diameter") and row.get("length") is not None:
-            here = pipe_loss(fuel_pump_flow, row["inside_diameter"], row["length"], row.get("right_angle_fittings") or 0, fuel_density, _viscosity(fuel))
+            here = pipe_loss(fuel_pump_flow, row["inside_diameter"], row["length"],
+                             row.get("right_angle_fittings") or 0, fuel_density, _viscosity(fuel))
             if loss is None or here > loss:
                 loss, size = here, row["inside_diameter"]
     if loss is None:

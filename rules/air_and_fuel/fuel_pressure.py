@@ -29,10 +29,13 @@ boost: {pressure: %s}
                    BASE % ("natural", "pump_gasoline", "port_injection", "70 psi", "# <-", "natural", "mechanical", "0 psi")),
 )
 def fuel_pressure_suits_delivery(
-    fuel_pressure: Pressure, fuel_delivery: Choice, fuel: Choice = None, carburetor_secondaries: Choice = None, carburetor_placed: Choice = None, *,
-    least={"carburetor": q("5 psi"), "one_and_two_barrel": q("2 psi"), "alcohol_carburetor": q("7 psi"), "blow_through": q("5.5 psi"),
+    fuel_pressure: Pressure, fuel_delivery: Choice, fuel: Choice = None, carburetor_secondaries: Choice = None,
+    carburetor_placed: Choice = None, *,
+    least={"carburetor": q("5 psi"), "one_and_two_barrel": q("2 psi"), "alcohol_carburetor": q("7 psi"),
+           "blow_through": q("5.5 psi"),
            "throttle_body_injection": q("9 psi"), "port_injection": q("35 psi")},
-    most={"carburetor": q("8 psi"), "one_and_two_barrel": q("7 psi"), "alcohol_carburetor": q("15 psi"), "blow_through": q("8.5 psi"),
+    most={"carburetor": q("8 psi"), "one_and_two_barrel": q("7 psi"), "alcohol_carburetor": q("15 psi"),
+          "blow_through": q("8.5 psi"),
           "throttle_body_injection": q("65 psi"), "port_injection": q("65 psi")},
 ):
     """Too much pressure lifts the float needle and floods the engine, too little starves it; an injector needs its own to spray.
@@ -53,11 +56,18 @@ def fuel_pressure_suits_delivery(
     over = value > most[row]
     if over and row == "port_injection":
         verdict = at_most(value, note=most[row])
-    effects = {"carburetor": ("the floats flood", "the bowls run dry"), "alcohol_carburetor": ("the floats flood", "the bowls run dry"),
-               "one_and_two_barrel": ("the floats flood", "the bowls run dry"), "blow_through": ("the floats flood", "the bowls run dry under boost")}
+    effects = {
+        "carburetor": ("the floats flood", "the bowls run dry"), "alcohol_carburetor": ("the floats flood", "the bowls run dry"),
+        "one_and_two_barrel": ("the floats flood", "the bowls run dry"),
+        "blow_through": ("the floats flood", "the bowls run dry under boost")
+    }
     flood, dry = effects.get(row, ("pump and injectors work hard", "the injectors do not spray"))
-    return verdict.telling(delivery=fuel_delivery, side="above" if over else "below", effect=flood if over else dry, low=Pressure(least[row]),
-                           high=Pressure(most[row]), above=" above the boost" if row == "blow_through" else "")
+    return verdict.telling(delivery=fuel_delivery,
+                           side="above" if over else "below",
+                           effect=flood if over else dry,
+                           low=Pressure(least[row]),
+                           high=Pressure(most[row]),
+                           above=" above the boost" if row == "blow_through" else "")
 
 
 REGULATED = """
@@ -86,7 +96,8 @@ induction: {carburetor: {placed: %s}}
                    REGULATED % ("turbocharged", "port_injection", "bypass", "controller_modeled", "fitted", "# <-", "natural")),
 )
 def fuel_regulator_suits_the_pump(
-    fuel_regulator: Choice, induction: Choice, fuel_delivery: Choice, fuel_regulator_reference: Choice = None, fuel_return_line: Choice = None,
+    fuel_regulator: Choice, induction: Choice, fuel_delivery: Choice, fuel_regulator_reference: Choice = None,
+    fuel_return_line: Choice = None,
     fuel_pump_kind: Choice = None, carburetor_placed: Choice = None,
 ):
     """A pump that never stops needs somewhere to send what is not burned, and a charge under pressure needs fuel above it.
@@ -101,9 +112,11 @@ def fuel_regulator_suits_the_pump(
         return require(False).telling(trouble=f"A high-pressure pump that runs all the time has {kind}",
                                       advice="Fit a bypass regulator behind the rail, with its return to the tank.")
     if fuel_regulator == "bypass" and fuel_return_line == "none":
-        return require(False).at("fuel_return_line").telling(trouble="A bypass regulator has no return line to bypass into",
-                                                             advice="Run a return to the top of the tank, or take a regulator module in the tank and write its return as fitted.")
-    if boosted and fuel_regulator_reference is not None and (fuel_delivery == "port_injection" or carburetor_placed == "blow_through"):
+        return require(False).at("fuel_return_line").telling(
+            trouble="A bypass regulator has no return line to bypass into",
+            advice="Run a return to the top of the tank, or take a regulator module in the tank and write its return as fitted.")
+    if boosted and fuel_regulator_reference is not None and (fuel_delivery == "port_injection"
+                                                             or carburetor_placed == "blow_through"):
         if fuel_regulator_reference == "controller_modeled" and fuel_delivery == "port_injection":
             return require(False, "warning").at("fuel_regulator_reference").telling(
                 trouble="The fuel pressure does not follow the boost; the controller must reckon with it",
@@ -137,8 +150,10 @@ fuel_system: {delivery: %s, filter_before_pump: %s, filter_after_pump: %s, filte
                    FILTERS % ("pump_gasoline", "port_injection", "paper", "paper", "10 um", "10 um", "# <-")),
 )
 def fuel_filters_suit_the_fuel(
-    fuel: Choice = None, fuel_filter_before_pump: Choice = None, fuel_filter_after_pump: Choice = None, fuel_filter_before_rating: Length = None,
-    fuel_filter_after_rating: Length = None, fuel_delivery: Choice = None, *, coarse: Length = q("40 um"), fine: Length = q("15 um"),
+    fuel: Choice = None, fuel_filter_before_pump: Choice = None, fuel_filter_after_pump: Choice = None,
+    fuel_filter_before_rating: Length = None,
+    fuel_filter_after_rating: Length = None, fuel_delivery: Choice = None, *, coarse: Length = q("40 um"),
+    fine: Length = q("15 um"),
 ):
     """Coarse before the pump so that it never starves, fine behind it so that no injector clogs; alcohol takes paper apart.
 
@@ -148,15 +163,19 @@ def fuel_filters_suit_the_fuel(
     if not both:
         return not_applicable("no filter is written")
     if all(element == "none" for element in both) and len(both) == 2:
-        return require(False).telling(trouble="No fuel filter is fitted",
-                                      advice="Fit a mesh of 40 to 100 microns before the pump, and behind it 10 microns for injection.")
+        return require(False).telling(
+            trouble="No fuel filter is fitted",
+            advice="Fit a mesh of 40 to 100 microns before the pump, and behind it 10 microns for injection.")
     if fuel in ALCOHOLS and "paper" in both:
         word = "fuel_filter_before_pump" if fuel_filter_before_pump == "paper" else "fuel_filter_after_pump"
-        return require(False).at(word).telling(trouble="A paper filter element comes apart in alcohol", advice="Take a stainless mesh or glass-fiber element.")
-    if fuel_delivery == "port_injection" and fuel_filter_after_rating is not None and fuel_filter_after_rating > fine * (1 + 1e-9):
+        return require(False).at(word).telling(trouble="A paper filter element comes apart in alcohol",
+                                               advice="Take a stainless mesh or glass-fiber element.")
+    if fuel_delivery == "port_injection" and fuel_filter_after_rating is not None and fuel_filter_after_rating > fine * (1 +
+                                                                                                                         1e-9):
         return at_most(Length(fuel_filter_after_rating), warning=fine).at("fuel_filter_after_rating").saying(
             "Behind the pump the filter passes {value}; injectors want 10 microns.", "Take a 10 micron element behind the pump.")
-    if fuel_filter_before_rating is not None and fuel_filter_before_rating < coarse * (1 - 1e-9) and fuel_filter_before_pump != "none":
+    if fuel_filter_before_rating is not None and fuel_filter_before_rating < coarse * (
+            1 - 1e-9) and fuel_filter_before_pump != "none":
         return at_least(Length(fuel_filter_before_rating), warning=coarse).at("fuel_filter_before_rating").saying(
             "Before the pump the filter holds {value} and finer; it will starve the pump. Keep {limit} and coarser there.",
             "Move the fine filter behind the pump and put a mesh of 40 to 100 microns before it.")

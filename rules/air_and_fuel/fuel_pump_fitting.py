@@ -19,7 +19,8 @@ fuel_system: {delivery: %s, pump: {kind: %s}}  %s
     when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical",)},
     points_at=("fuel_pump_kind",),
     conforming=(KIND % ("350 hp", "carburetor", "mechanical", ""), KIND % ("600 hp", "port_injection", "electric", "")),
-    nonconforming=(KIND % ("350 hp", "port_injection", "mechanical", "# <-"), KIND % ("520 hp", "carburetor", "mechanical", "# <-")),
+    nonconforming=(KIND % ("350 hp", "port_injection", "mechanical", "# <-"),
+                   KIND % ("520 hp", "carburetor", "mechanical", "# <-")),
 )
 def fuel_pump_type_suits_demand(
     fuel_pump_kind: Choice, fuel_delivery: Choice = None, peak_power: Power = None, fuel_pump_margin: Ratio = None, *,
@@ -32,10 +33,12 @@ def fuel_pump_type_suits_demand(
     """
     if fuel_delivery in ("port_injection", "throttle_body_injection"):
         verdict = require(False, "error" if fuel_delivery == "port_injection" else "warning")
-        return verdict.telling(trouble="cannot make the pressure of fuel injection", advice="Take an electric pump at the tank, with a return.")
+        return verdict.telling(trouble="cannot make the pressure of fuel injection",
+                               advice="Take an electric pump at the tank, with a return.")
     if peak_power is not None and (fuel_pump_margin is None or fuel_pump_margin < proven):
         return at_most(Power(peak_power), warning=most_power).telling(
-            trouble=f"is asked to feed {peak_power.text or 'the engine'}", advice="Show the pump's flow at pressure, or take an electric or belt-driven pump.")
+            trouble=f"is asked to feed {peak_power.text or 'the engine'}",
+            advice="Show the pump's flow at pressure, or take an electric or belt-driven pump.")
     return passes()
 
 
@@ -85,7 +88,8 @@ fuel_system: {pump: {kind: electric%s}}  %s
 def fuel_pump_has_safety_cutoff(fuel_pump_kind: Choice, fuel_pump_cut_off: Choice = None):
     """An electric pump runs on as long as it has current, whatever has become of the engine and the car."""
     if fuel_pump_cut_off is None:
-        return wanting("fuel_pump_cut_off").at("fuel_pump_kind").telling(trouble="Nothing is written that stops the electric pump with the engine")
+        return wanting("fuel_pump_cut_off").at("fuel_pump_kind").telling(
+            trouble="Nothing is written that stops the electric pump with the engine")
     return require(fuel_pump_cut_off == "fitted").telling(trouble="The electric pump has no cut-off")
 
 
@@ -105,13 +109,16 @@ fuel_system: {pump: {kind: %s%s}}  %s
     source="common practice, no source",
     when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical", "electric")},
     points_at=("fuel_pump_eccentric", "fuel_pump_opening_closed_by", "fuel_pump_kind"),
-    conforming=(DRIVE % ("mechanical", ", eccentric: fitted, eccentric_bolts: 3", ""), DRIVE % ("electric", ", opening_closed_by: plate", ""),
+    conforming=(DRIVE % ("mechanical", ", eccentric: fitted, eccentric_bolts: 3", ""),
+                DRIVE % ("electric", ", opening_closed_by: plate", ""),
                 DRIVE % ("electric", "", "")),
-    nonconforming=(DRIVE % ("mechanical", ", eccentric: none", "# <-"), DRIVE % ("mechanical", ", eccentric: fitted, eccentric_bolts: 1", "# <-"),
+    nonconforming=(DRIVE % ("mechanical", ", eccentric: none", "# <-"),
+                   DRIVE % ("mechanical", ", eccentric: fitted, eccentric_bolts: 1", "# <-"),
                    DRIVE % ("electric", ", opening_closed_by: open", "# <-"), DRIVE % ("mechanical", "", "# <-")),
 )
 def fuel_pump_eccentric_is_fitted(
-    fuel_pump_kind: Choice, fuel_pump_eccentric: Choice = None, fuel_pump_eccentric_bolts: Count = None, camshaft_nose_bolts: Count = None,
+    fuel_pump_kind: Choice, fuel_pump_eccentric: Choice = None, fuel_pump_eccentric_bolts: Count = None,
+    camshaft_nose_bolts: Count = None,
     fuel_pump_opening_closed_by: Choice = None,
 ):
     """The eccentric, its pushrod and the bolt that holds them are forgotten until the cover is on; a bare opening pours oil.
@@ -122,7 +129,8 @@ def fuel_pump_eccentric_is_fitted(
     if fuel_pump_kind == "electric":
         if fuel_pump_opening_closed_by == "open":
             return require(False).at("fuel_pump_opening_closed_by").telling(
-                trouble="With an electric pump the opening of the old one is left open", advice="Order a blocking plate and its gasket.")
+                trouble="With an electric pump the opening of the old one is left open",
+                advice="Order a blocking plate and its gasket.")
         return passes()
     if fuel_pump_eccentric is None:
         return wanting("fuel_pump_eccentric").at("fuel_pump_kind").telling(

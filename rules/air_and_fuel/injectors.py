@@ -24,15 +24,21 @@ boost: {pressure: %s}
     source="Bernoulli; 80 to 85 percent common practice, no source",
     when={"fuel_injector_rated_at": given, "fuel_delivery": INJECTED},
     points_at=("fuel_injector_flow",),
-    conforming=(SIZED % ("street_strip", "natural", "pump_gasoline", "420 hp", "0.47 lb/hp/h", "atmosphere", "42 lb/h", "", "0 psi"),
-                SIZED % ("street", "turbocharged", "pump_gasoline", "600 hp", "0.62 lb/hp/h", "manifold", "72 lb/h", "", "10 psi")),
-    nonconforming=(SIZED % ("street_strip", "natural", "pump_gasoline", "500 hp", "0.48 lb/hp/h", "atmosphere", "36 lb/h", "# <-", "0 psi"),
-                   SIZED % ("street", "turbocharged", "pump_gasoline", "600 hp", "0.62 lb/hp/h", "atmosphere", "55 lb/h", "# <-", "11.6 psi"),
+    conforming=(SIZED % ("street_strip", "natural", "pump_gasoline", "420 hp", "0.47 lb/hp/h", "atmosphere", "42 lb/h", "",
+                         "0 psi"),
+                SIZED % ("street", "turbocharged", "pump_gasoline", "600 hp", "0.62 lb/hp/h", "manifold", "72 lb/h", "",
+                         "10 psi")),
+    nonconforming=(SIZED % ("street_strip", "natural", "pump_gasoline", "500 hp", "0.48 lb/hp/h", "atmosphere", "36 lb/h", "# <-",
+                            "0 psi"),
+                   SIZED % ("street", "turbocharged", "pump_gasoline", "600 hp", "0.62 lb/hp/h", "atmosphere", "55 lb/h", "# <-",
+                            "11.6 psi"),
                    SIZED % ("street_strip", "natural", "e85", "500 hp", "0.70 lb/hp/h", "atmosphere", "42 lb/h", "# <-", "0 psi"),
-                   SIZED % ("street_strip", "natural", "pump_gasoline", "500 hp", "0.48 lb/hp/h", "atmosphere", "38.5 lb/h", "# <-", "0 psi")),
+                   SIZED % ("street_strip", "natural", "pump_gasoline", "500 hp", "0.48 lb/hp/h", "atmosphere", "38.5 lb/h",
+                            "# <-", "0 psi")),
 )
 def injector_duty_leaves_reserve(
-    injector_duty: Fraction, fuel_injector_flow: MassFlow, fuel_injector_pressure: Pressure, fuel_injector_duty_limit: Fraction = None, *,
+    injector_duty: Fraction, fuel_injector_flow: MassFlow, fuel_injector_pressure: Pressure,
+    fuel_injector_duty_limit: Fraction = None, *,
     note_above: Fraction = q("0.80", "fraction"), warning_above: Fraction = q("0.85", "fraction"),
     error_above: Fraction = q("0.95", "fraction"),
 ):
@@ -44,7 +50,8 @@ def injector_duty_leaves_reserve(
     warning = min(fuel_injector_duty_limit, error_above) if fuel_injector_duty_limit is not None else warning_above
     verdict = at_most(Fraction(injector_duty), error=error_above, warning=warning, note=min(note_above, warning))
     aim = min(note_above, warning)
-    return verdict.telling(flow_to_order=MassFlow(fuel_injector_flow * injector_duty / aim, fuel_injector_flow.unit), aim=f"{aim:.0%}",
+    return verdict.telling(flow_to_order=MassFlow(fuel_injector_flow * injector_duty / aim, fuel_injector_flow.unit),
+                           aim=f"{aim:.0%}",
                            real_pressure=Pressure(fuel_injector_pressure))
 
 
@@ -173,7 +180,8 @@ fuel_system: {delivery: port_injection, pressure: 43.5 psi, injection: %s, injec
     when={"fuel_injector_rated_at": given, "fuel_delivery": ("port_injection",)},
     points_at=("fuel_injector_flow",),
     conforming=(IDLE % ("pump_gasoline", "sequential", "42 lb/h", ""), IDLE % ("e85", "sequential", "80 lb/h", "")),
-    nonconforming=(IDLE % ("pump_gasoline", "sequential", "160 lb/h", "# <-"), IDLE % ("pump_gasoline", "batch", "80 lb/h", "# <-")),
+    nonconforming=(IDLE % ("pump_gasoline", "sequential", "160 lb/h", "# <-"),
+                   IDLE % ("pump_gasoline", "batch", "80 lb/h", "# <-")),
 )
 def injector_idle_pulse_is_long(injector_idle_pulse: Time, fuel_injector_flow: MassFlow, *, least: Time = q("0.45 ms")):
     """Big injectors for big power leave so little to do at idle that each opens for less time than it needs to settle.

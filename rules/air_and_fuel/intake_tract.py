@@ -86,7 +86,9 @@ def intake_port_steps_are_small(
         verdict = at_most(Fraction(change), warning=area_warning, note=area_note).saying(
             "The area changes by {value} from runner to port; keep it below {limit}.")
     if verdict.kind == "pass":
-        verdict = at_most(Length(out), note=step_out_note).saying("The port is wider than the runner by {value} on one side; {limit} is plenty.")
+        verdict = at_most(
+            Length(out),
+            note=step_out_note).saying("The port is wider than the runner by {value} on one side; {limit} is plenty.")
     return verdict
 
 
@@ -114,11 +116,13 @@ induction:
     when={"manifold_runner_length": given, "peak_torque_speed": given, "peak_power_speed": given, "induction": ("natural",)},
     points_at=("manifold_runner_length",),
     conforming=(RUNNER % ("dual_plane", "resonator", "13.5 in", ""), RUNNER % ("tunnel_ram", "constant_product", "15.0 in", "")),
-    nonconforming=(RUNNER % ("single_plane", "resonator", "6.0 in", "# <-"), RUNNER % ("dual_plane", "resonator", "28 in", "# <-")),
+    nonconforming=(RUNNER % ("single_plane", "resonator", "6.0 in", "# <-"),
+                   RUNNER % ("dual_plane", "resonator", "28 in", "# <-")),
 )
 def runner_length_suits_power_range(
     runner_tuned_speed: Rpm, peak_torque_speed: Rpm, peak_power_speed: Rpm, manifold_runner_length: Length,
-    manifold_tuning_method: Choice = None, *, below_torque: Fraction = q("0.75", "fraction"), above_power: Fraction = q("1.15", "fraction"),
+    manifold_tuning_method: Choice = None, *, below_torque: Fraction = q("0.75", "fraction"),
+    above_power: Fraction = q("1.15", "fraction"),
 ):
     """The wave in the runner helps at one speed; outside the range the engine works in it is only in the way.
 
@@ -149,10 +153,13 @@ induction:
     says="The plenum holds {value} of the displacement; {limit} is the {end} usual for this kind of manifold.",
     fix="A plenum of {volume_low} to {volume_high} suits this engine: a spacer adds, a filler takes away.",
     source="common practice, no source",
-    when={"manifold_plenum_volume": given, "manifold_kind": ("single_plane", "injection_plenum", "tunnel_ram", "blower_manifold")},
+    when={"manifold_plenum_volume": given, "manifold_kind": ("single_plane", "injection_plenum", "tunnel_ram",
+                                                             "blower_manifold")},
     points_at=("manifold_plenum_volume",),
-    conforming=(PLENUM % ("natural", "single_plane", "3000 cc", ""), PLENUM % ("turbocharged", "injection_plenum", "7500 cc", "")),
-    nonconforming=(PLENUM % ("natural", "single_plane", "1100 cc", "# <-"), PLENUM % ("natural", "injection_plenum", "9000 cc", "# <-")),
+    conforming=(PLENUM % ("natural", "single_plane", "3000 cc", ""),
+                PLENUM % ("turbocharged", "injection_plenum", "7500 cc", "")),
+    nonconforming=(PLENUM % ("natural", "single_plane", "1100 cc", "# <-"),
+                   PLENUM % ("natural", "injection_plenum", "9000 cc", "# <-")),
 )
 def plenum_suits_displacement(
     manifold_plenum_volume: Volume, displacement: Volume, manifold_kind: Choice, induction: Choice = None, *,

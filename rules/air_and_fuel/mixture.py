@@ -45,9 +45,11 @@ def mixture_is_stated_as_lambda(
         read, other = (gauge, own) if fuel_air_fuel_scale == "gasoline_scale" else (own, gauge)
         if not richest <= read <= leanest:
             verdict = require(False)
-            hint = "The other scale would fit: {}.".format(f"lambda {other:.2f}") if richest <= other <= leanest else "Neither scale fits."
-            verdict.saying("{fuel_full_load_air_fuel} to one on {fuel} would be lambda {read_lambda}, at which nothing runs at full load.",
-                           f"{hint} Write fuel_system.full_load_lambda.").telling(read_lambda=f"{read:.2f}")
+            hint = "The other scale would fit: {}.".format(
+                f"lambda {other:.2f}") if richest <= other <= leanest else "Neither scale fits."
+            verdict.saying(
+                "{fuel_full_load_air_fuel} to one on {fuel} would be lambda {read_lambda}, at which nothing runs at full load.",
+                f"{hint} Write fuel_system.full_load_lambda.").telling(read_lambda=f"{read:.2f}")
     return verdict.telling(own_lambda=f"{own:.2f}", gauge_lambda=f"{gauge:.2f}")
 
 
@@ -67,8 +69,10 @@ fuel_system: {full_load_lambda: %s}  %s
            "source",
     caution="A lean engine at full load melts its pistons in seconds: tune from the rich side, in short pulls, on a dynamometer.",
     points_at=("fuel_full_load_lambda", "fuel_full_load_air_fuel"),
-    conforming=(FULL % ("street_strip", "natural", "pump_gasoline", "0.88", ""), FULL % ("street", "turbocharged", "pump_gasoline", "0.81", "")),
-    nonconforming=(FULL % ("street", "turbocharged", "pump_gasoline", "0.92", "# <-"), FULL % ("street", "natural", "pump_gasoline", "0.96", "# <-"),
+    conforming=(FULL % ("street_strip", "natural", "pump_gasoline", "0.88", ""),
+                FULL % ("street", "turbocharged", "pump_gasoline", "0.81", "")),
+    nonconforming=(FULL % ("street", "turbocharged", "pump_gasoline", "0.92", "# <-"),
+                   FULL % ("street", "natural", "pump_gasoline", "0.96", "# <-"),
                    FULL % ("drag_race", "natural", "pump_gasoline", "0.66", "# <-")),
 )
 def mixture_suits_class(
@@ -100,7 +104,8 @@ def mixture_suits_class(
     if forced and family in ("e85", "ethanol"):
         top = min(top, lean["boosted"])
     value = Ratio(fuel_full_load_lambda)
-    if fuel_full_load_air_fuel is not None and (fuel in ALCOHOLS and fuel_air_fuel_scale is None or not readable_from <= value <= readable_to):
+    if fuel_full_load_air_fuel is not None and (fuel in ALCOHOLS and fuel_air_fuel_scale is None
+                                                or not readable_from <= value <= readable_to):
         return not_applicable("the scale of the air to fuel number comes first")
     if value > top:
         verdict = at_most(value, error=top + error_over if forced else None, warning=top + warning_over)
@@ -126,17 +131,23 @@ build: {duty: %s, induction: %s, fuel: %s, brake_specific_fuel: %s}  %s
     source="bands common practice, no source; efficiency: Heywood, Internal Combustion Engine Fundamentals, section 2.8",
     when={"brake_specific_fuel": given},
     points_at=("brake_specific_fuel",),
-    conforming=(USED % ("street_strip", "natural", "pump_gasoline", "0.46 lb/hp/h", ""), USED % ("street", "supercharged", "pump_gasoline", "0.60 lb/hp/h", ""),
-                USED % ("drag_race", "natural", "methanol", "1.05 lb/hp/h", ""), USED % ("street", "turbocharged", "e85", "0.85 lb/hp/h", "")),
-    nonconforming=(USED % ("street", "turbocharged", "pump_gasoline", "0.47 lb/hp/h", "# <-"), USED % ("street", "natural", "e85", "0.48 lb/hp/h", "# <-"),
-                   USED % ("street", "natural", "pump_gasoline", "0.62 lb/hp/h", "# <-"), USED % ("street", "natural", "pump_gasoline", "0.34 lb/hp/h", "# <-")),
+    conforming=(USED % ("street_strip", "natural", "pump_gasoline", "0.46 lb/hp/h", ""),
+                USED % ("street", "supercharged", "pump_gasoline", "0.60 lb/hp/h", ""),
+                USED % ("drag_race", "natural", "methanol", "1.05 lb/hp/h", ""),
+                USED % ("street", "turbocharged", "e85", "0.85 lb/hp/h", "")),
+    nonconforming=(USED % ("street", "turbocharged", "pump_gasoline", "0.47 lb/hp/h", "# <-"),
+                   USED % ("street", "natural", "e85", "0.48 lb/hp/h", "# <-"),
+                   USED % ("street", "natural", "pump_gasoline", "0.62 lb/hp/h", "# <-"),
+                   USED % ("street", "natural", "pump_gasoline", "0.34 lb/hp/h", "# <-")),
 )
 def fuel_consumption_is_realistic(
     brake_specific_fuel: FuelPerWork, duty: Choice, induction: Choice, fuel: Choice, brake_efficiency: Fraction = None, *,
     least={"street": q("0.43 lb/hp/h"), "strip": q("0.41 lb/hp/h"), "race": q("0.37 lb/hp/h"), "boosted": q("0.53 lb/hp/h")},
     most={"street": q("0.54 lb/hp/h"), "strip": q("0.53 lb/hp/h"), "race": q("0.48 lb/hp/h"), "boosted": q("0.68 lb/hp/h")},
-    times_least={"gasoline": q("1.0", "ratio"), "e85": q("1.35", "ratio"), "ethanol": q("1.45", "ratio"), "methanol": q("1.95", "ratio"), "lpg": q("0.93", "ratio")},
-    times_most={"gasoline": q("1.0", "ratio"), "e85": q("1.55", "ratio"), "ethanol": q("1.65", "ratio"), "methanol": q("2.45", "ratio"), "lpg": q("1.0", "ratio")},
+    times_least={"gasoline": q("1.0", "ratio"), "e85": q("1.35", "ratio"), "ethanol": q("1.45", "ratio"),
+                 "methanol": q("1.95", "ratio"), "lpg": q("0.93", "ratio")},
+    times_most={"gasoline": q("1.0", "ratio"), "e85": q("1.55", "ratio"), "ethanol": q("1.65", "ratio"),
+                "methanol": q("2.45", "ratio"), "lpg": q("1.0", "ratio")},
     efficient_above: Fraction = q("0.38", "fraction"),
 ):
     """Pump and injectors are sized with this number; a natural engine's figure under boost leaves them a quarter too small.
@@ -151,8 +162,10 @@ def fuel_consumption_is_realistic(
     low, high = least[row] * times_least[family], most[row] * times_most[family]
     unit = brake_specific_fuel.unit
     facts = {"aim": FuelPerWork((low + high) / 2, unit)}
-    kind = {"street": "a natural street engine", "strip": "a natural engine for street and strip", "race": "a natural race engine",
-            "boosted": "a boosted engine"}[row]
+    kind = {
+        "street": "a natural street engine", "strip": "a natural engine for street and strip", "race": "a natural race engine",
+        "boosted": "a boosted engine"
+    }[row]
     if brake_specific_fuel < low:
         verdict = at_least(FuelPerWork(brake_specific_fuel, unit), warning=low)
         share = f", {brake_efficiency:.0%} of the fuel's heat" if brake_efficiency is not None and brake_efficiency > efficient_above else ""

@@ -26,7 +26,8 @@ BODY = ENGINE + """  throttle: {count: %s, bore: %s, shaft_diameter: 10 mm}  %s
     when={"throttle_bore": given},
     points_at=("throttle_bore",),
     conforming=(BODY % ("street_strip", 1, "90 mm", ""), BODY % ("drag_race", 1, "105 mm", "")),
-    nonconforming=(BODY % ("street_strip", 1, "80 mm", "# <-"), BODY % ("drag_race", 1, "90 mm", "# <-"), BODY % ("street", 4, "80 mm", "# <-")),
+    nonconforming=(BODY % ("street_strip", 1, "80 mm", "# <-"), BODY % ("drag_race", 1, "90 mm", "# <-"),
+                   BODY % ("street", 4, "80 mm", "# <-")),
 )
 def throttle_suits_air_demand(
     throttle_pressure_loss: Pressure, throttle_bore: Length, duty: Choice, manifold_pressure_absolute: Pressure = None,
@@ -44,7 +45,9 @@ def throttle_suits_air_demand(
     if kind == "street" and throttle_pressure_loss < street_note_below:
         verdict = at_least(Pressure(throttle_pressure_loss, "kPa"), note=street_note_below)
     else:
-        verdict = at_most(Pressure(throttle_pressure_loss, "kPa"), warning=times * warning_above, note=times * race_note_above if kind == "race" else None)
+        verdict = at_most(Pressure(throttle_pressure_loss, "kPa"),
+                          warning=times * warning_above,
+                          note=times * race_note_above if kind == "race" else None)
     over = throttle_pressure_loss > street_note_below
     return verdict.telling(side="above" if over else "below", effect="it costs power" if over else "it opens like a switch",
                            bore_to_reach=Length(throttle_bore * (throttle_pressure_loss / aim) ** 0.25, throttle_bore.unit))
@@ -64,8 +67,10 @@ FILTER = ENGINE % "street_strip" + """  air_filter: {area: %s, duct_area: %s, pr
     when={"air_filter_area": given},
     points_at=("air_filter_area", "air_filter_duct_area", "air_filter_lid_gap"),
     conforming=FILTER % ("132 in^2", "12 in^2", "0.5 kPa", "1.5 in", ""),
-    nonconforming=(FILTER % ("80 in^2", "12 in^2", "0.5 kPa", "1.5 in", "# <-"), FILTER % ("132 in^2", "8 in^2", "0.5 kPa", "1.5 in", "# <-"),
-                   FILTER % ("132 in^2", "12 in^2", "1.6 kPa", "1.5 in", "# <-"), FILTER % ("132 in^2", "12 in^2", "0.5 kPa", "0.9 in", "# <-")),
+    nonconforming=(FILTER % ("80 in^2", "12 in^2", "0.5 kPa", "1.5 in", "# <-"),
+                   FILTER % ("132 in^2", "8 in^2", "0.5 kPa", "1.5 in", "# <-"),
+                   FILTER % ("132 in^2", "12 in^2", "1.6 kPa", "1.5 in", "# <-"),
+                   FILTER % ("132 in^2", "12 in^2", "0.5 kPa", "0.9 in", "# <-")),
 )
 def air_filter_suits_air_demand(
     air_filter_area: Area, displacement: Volume, peak_power_speed: Rpm, air_volume_flow: Flow, air_filter_duct_area: Area = None,
@@ -79,16 +84,22 @@ def air_filter_suits_air_demand(
     swept air. A boosted engine draws more by its charge density. A lid wants 30 mm above vents and horn.
     """
     wanted = displacement * peak_power_speed / (4 * PI) * (charge_density_factor or 1.0) / face_speed
-    checks = [at_least(Area(air_filter_area), wanted).saying(
-        "The filter has a face of {value}; at {peak_power_speed} this engine asks for {limit}.", "Take a filter of {limit} or two of half.")]
+    checks = [
+        at_least(Area(air_filter_area), wanted).saying(
+            "The filter has a face of {value}; at {peak_power_speed} this engine asks for {limit}.",
+            "Take a filter of {limit} or two of half.")
+    ]
     if air_filter_duct_area is not None:
         speed = air_volume_flow / air_filter_duct_area
         unit = "m/s" if air_filter_duct_area.unit.startswith(("mm", "cm", "m")) else "ft/s"
-        checks.append(at_most(Speed(speed, unit), duct_speed).telling(duct_to_reach=Area(air_filter_duct_area * speed / duct_speed)).saying(
-            "The air runs through the duct at {value}; keep it below {limit}.", "A duct of {duct_to_reach} would do."))
+        checks.append(
+            at_most(Speed(speed, unit), duct_speed).telling(duct_to_reach=Area(air_filter_duct_area * speed / duct_speed)).saying(
+                "The air runs through the duct at {value}; keep it below {limit}.", "A duct of {duct_to_reach} would do."))
     if air_filter_pressure_loss is not None:
-        checks.append(at_most(Pressure(air_filter_pressure_loss), loss).saying(
-            "Filter and duct lose {value} at full flow; keep it below {limit}.", "Take a larger filter or a wider, straighter duct."))
+        checks.append(
+            at_most(Pressure(air_filter_pressure_loss), loss).saying(
+                "Filter and duct lose {value} at full flow; keep it below {limit}.",
+                "Take a larger filter or a wider, straighter duct."))
     if air_filter_lid_gap is not None:
         checks.append(at_least(Length(air_filter_lid_gap), lid).telling(more=Length(lid - air_filter_lid_gap)).saying(
             "The lid stands {value} above the horn; it wants {limit}.", "Raise the lid by {more}, or flatten the base."))
@@ -109,14 +120,16 @@ CARBURETOR = ENGINE + """  manifold: {kind: %s}
     source="Bernoulli; four-barrels are rated at 1.5 inHg, two-barrels at 3.0; limits common practice, no source",
     when={"carburetor_flow": given},
     points_at=("carburetor_flow",),
-    conforming=(CARBURETOR % ("street_strip", "single_plane", 1, "750 ft^3/min", "rated_at: 1.5 inHg, secondaries: mechanical", ""),
+    conforming=(CARBURETOR % ("street_strip", "single_plane", 1, "750 ft^3/min", "rated_at: 1.5 inHg, secondaries: mechanical",
+                              ""),
                 CARBURETOR % ("street", "dual_plane", 1, "650 ft^3/min", "secondaries: vacuum", "")),
     nonconforming=(CARBURETOR % ("street_strip", "dual_plane", 1, "500 ft^3/min", "rated_at: 1.5 inHg", "# <-"),
                    CARBURETOR % ("street", "dual_plane", 2, "750 ft^3/min", "rated_at: 1.5 inHg", "# <-"),
                    CARBURETOR % ("street", "dual_plane", 1, "500 ft^3/min", "secondaries: none_two_barrel", "# <-")),
 )
 def carburetor_suits_air_demand(
-    carburetor_depression: Pressure, carburetor_flow: Flow, duty: Choice, carburetor_rated: Pressure, manifold_kind: Choice = None,
+    carburetor_depression: Pressure, carburetor_flow: Flow, duty: Choice, carburetor_rated: Pressure,
+    manifold_kind: Choice = None,
     carburetor_secondaries: Choice = None, *, note_below: Pressure = q("0.3 inHg"), aim_low: Pressure = q("0.6 inHg"),
     warning_above={"one_and_two_barrel": q("3.0 inHg"), "street": q("1.8 inHg"), "strip": q("1.8 inHg"), "race": q("1.8 inHg")},
     note_above={"one_and_two_barrel": q("2.5 inHg"), "street": q("1.6 inHg"), "strip": q("1.4 inHg"), "race": q("1.2 inHg")},

@@ -116,8 +116,10 @@ def lift_suits_valve_diameter(
     share = valve_lift / valve_head_diameter
     verdict = within(Fraction(share), note=(least, high))
     over = share > least
-    return verdict.telling(side="above" if over else "below", effect="little flow comes for the wear" if over else "the valve never opens in full",
-                           lift_low=Length(0.25 * valve_head_diameter), lift_high=Length(0.9 * high * valve_head_diameter))
+    return verdict.telling(side="above" if over else "below",
+                           effect="little flow comes for the wear" if over else "the valve never opens in full",
+                           lift_low=Length(0.25 * valve_head_diameter),
+                           lift_high=Length(0.9 * high * valve_head_diameter))
 
 
 THROAT = """
@@ -141,7 +143,8 @@ THROAT = """
 )
 def valve_throat_suits_seat(
     port_throat_diameter: Length, valve_head_diameter: Length, *, most: Fraction = q("0.93", "fraction"),
-    note_below: Fraction = q("0.82", "fraction"), usual_low: Fraction = q("0.88", "fraction"), usual_high: Fraction = q("0.91", "fraction"),
+    note_below: Fraction = q("0.82", "fraction"), usual_low: Fraction = q("0.88", "fraction"),
+    usual_high: Fraction = q("0.91", "fraction"),
 ):
     """A throat cut too wide leaves no seat under the valve and no turn for the air; one left too tight wastes the valve.
 
@@ -150,5 +153,7 @@ def valve_throat_suits_seat(
     share = port_throat_diameter / valve_head_diameter
     verdict = within(Fraction(share), warning=(None, most), note=(note_below, most))
     over = share > usual_high
-    return verdict.telling(side="above" if over else "below", effect="the seat becomes too thin" if over else "the throat wastes the valve",
-                           throat_low=Length(usual_low * valve_head_diameter), throat_high=Length(usual_high * valve_head_diameter))
+    return verdict.telling(side="above" if over else "below",
+                           effect="the seat becomes too thin" if over else "the throat wastes the valve",
+                           throat_low=Length(usual_low * valve_head_diameter),
+                           throat_high=Length(usual_high * valve_head_diameter))

@@ -69,9 +69,10 @@ def clearance_volume_is_positive(
     """A volume at top that is negative or fills a quarter of the cylinder is a slip of the pen, not an engine."""
     share = clearance_volume / cylinder_displacement
     others = clearance_volume - (head_chamber_volume or 0.0)
-    return within(Fraction(share), least, most).telling(
-        share=f"{share:.1%}", swept=Volume(cylinder_displacement, "cc"), chamber_low=Volume(cylinder_displacement / 15 - others, "cc"),
-        chamber_high=Volume(cylinder_displacement / 7.5 - others, "cc"))
+    return within(Fraction(share), least, most).telling(share=f"{share:.1%}",
+                                                        swept=Volume(cylinder_displacement, "cc"),
+                                                        chamber_low=Volume(cylinder_displacement / 15 - others, "cc"),
+                                                        chamber_high=Volume(cylinder_displacement / 7.5 - others, "cc"))
 
 
 CROWN = """
@@ -110,6 +111,7 @@ def piston_volume_sign_suits_shape(
         if crown_volume >= -slack and not negative:
             return passes()
         advice = "Write dish and pockets as dish_volume, positive; the catalogue's minus sign stays on its page."
-    verdict = require(False).telling(effect="adds to the chamber" if crown_volume >= 0 else "takes from the chamber", advice=advice)
+    verdict = require(False).telling(effect="adds to the chamber" if crown_volume >= 0 else "takes from the chamber",
+                                     advice=advice)
     verdict.value = Volume(abs(net), "cc")
     return verdict

@@ -38,9 +38,11 @@ def cranking_pressure_fits_the_build(
 
     Gauges, oil and cranking speed scatter, so the band is wide; one low cylinder among good ones is another rule.
     """
-    readings = {"lowest_reading": Pressure(cranking_pressure_smallest), "highest_reading": Pressure(cranking_pressure_largest),
-                "expected_low": Pressure(cranking_pressure_expected_low), "expected_high": Pressure(cranking_pressure_expected_high),
-                "usual": Pressure(cranking_pressure_expected)}
+    readings = {
+        "lowest_reading": Pressure(cranking_pressure_smallest), "highest_reading": Pressure(cranking_pressure_largest),
+        "expected_low": Pressure(cranking_pressure_expected_low), "expected_high": Pressure(cranking_pressure_expected_high),
+        "usual": Pressure(cranking_pressure_expected)
+    }
     if cranking_pressure_largest < cranking_pressure_expected_low:
         verdict = at_least(Pressure(cranking_pressure_largest), cranking_pressure_expected_low)
         look = "All are low: degree the cam (late?), then gasket, chamber and throttle held open; then wet the rings and test again."
@@ -64,7 +66,8 @@ engine: {cranking_pressure: %s}  %s
     source="common practice, no source",
     points_at=("cranking_pressure_smallest",),
     conforming=(EVEN % ("[170 psi, 165 psi, 172 psi, 168 psi]", ""), EVEN % ("170 psi", "")),
-    nonconforming=(EVEN % ("[170 psi, 150 psi, 172 psi, 168 psi]", "# <-"), EVEN % ("[170 psi, 120 psi, 172 psi, 168 psi]", "# <-")),
+    nonconforming=(EVEN % ("[170 psi, 150 psi, 172 psi, 168 psi]", "# <-"),
+                   EVEN % ("[170 psi, 120 psi, 172 psi, 168 psi]", "# <-")),
 )
 def cranking_pressure_is_even(
     cranking_pressure_smallest: Pressure = None, cranking_pressure_largest: Pressure = None, *,

@@ -68,7 +68,8 @@ intake:
     nonconforming=SUNK % ("64.0 cc", "0.015 in", "# <-"),
 )
 def chamber_measured_with_final_valves(
-    seat_sunk: Length, valve_head_diameter: Length, compression_ratio_largest: Ratio = None, cylinder_displacement_smallest: Volume = None,
+    seat_sunk: Length, valve_head_diameter: Length, compression_ratio_largest: Ratio = None,
+    cylinder_displacement_smallest: Volume = None,
     head_chamber_volume_measured: Volume = None, head_chamber_volume_spread: Volume = None, *, growth_from: Volume = q("0.3 cc"),
 ):
     """A chamber is what it is only with its own valves in its own seats: tulips, dishes and sunk seats change it.

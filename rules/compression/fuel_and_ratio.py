@@ -57,11 +57,13 @@ def trapped_ratio_suits_fuel(
     trapped_compression_ratio_largest: Ratio, fuel: Choice, head_material: Choice, antiknock_index: Octane = None,
     fuel_ethanol_fraction_lowest: Fraction = None, duty: Choice = None, quench_gap_largest: Length = None,
     head_quench_pad: Choice = None, head_chamber_kind: Choice = None, altitude_lowest: Length = None,
-    coolant_temperature: Temperature = None, clearance_volume_smallest: Volume = None, fuel_octane: Octane = None, *, iron=IRON_ROWS, aluminum=ALUMINUM_ROWS,
+    coolant_temperature: Temperature = None, clearance_volume_smallest: Volume = None, fuel_octane: Octane = None, *,
+    iron=IRON_ROWS, aluminum=ALUMINUM_ROWS,
     pass_over: Ratio = q("0.3", "ratio"), note_over: Ratio = q("0.6", "ratio"), ratio_per_degree: Ratio = q("0.063", "ratio"),
     quench_from: Length = q("1.4 mm"), quench_to: Length = q("2.5 mm"), wide_quench: Ratio = q("0.2", "ratio"),
     no_quench: Ratio = q("0.3", "ratio"), fast_burn: Ratio = q("0.2", "ratio"), per_altitude: Ratio = q("0.1", "ratio"),
-    altitude_step: Length = q("300 m"), altitude_most: Ratio = q("0.6", "ratio"), hot_coolant: Temperature = q("95 degC", "temperature"),
+    altitude_step: Length = q("300 m"), altitude_most: Ratio = q("0.6", "ratio"),
+    hot_coolant: Temperature = q("95 degC", "temperature"),
     heat: Ratio = q("0.2", "ratio"), sustained: Ratio = q("0.3", "ratio"),
 ):
     """Fuel knocks by the pressure and heat it is squeezed to, which begins when the intake valve shuts, not at bottom.
@@ -75,10 +77,12 @@ def trapped_ratio_suits_fuel(
         return not_applicable("no row for this fuel, or an octane number whose scale is asked for by its own rule")
     if row is None:
         return lacking("fuel_octane")
-    moves = _corrections(duty, quench_gap_largest, head_quench_pad, head_chamber_kind, altitude_lowest, coolant_temperature, {
-        "quench_from": quench_from, "quench_to": quench_to, "wide_quench": wide_quench, "no_quench": no_quench, "fast_burn": fast_burn,
-        "per_altitude": per_altitude, "altitude_step": altitude_step, "altitude_most": altitude_most, "hot_coolant": hot_coolant,
-        "heat": heat, "sustained": sustained})
+    moves = _corrections(
+        duty, quench_gap_largest, head_quench_pad, head_chamber_kind, altitude_lowest, coolant_temperature, {
+            "quench_from": quench_from, "quench_to": quench_to, "wide_quench": wide_quench, "no_quench": no_quench,
+            "fast_burn": fast_burn, "per_altitude": per_altitude, "altitude_step": altitude_step, "altitude_most": altitude_most,
+            "hot_coolant": hot_coolant, "heat": heat, "sustained": sustained
+        })
     bears = row + sum(move for _, move in moves)
     trapped = trapped_compression_ratio_largest
     verdict = at_most(Ratio(trapped, ":1"), warning=bears + note_over, note=bears + pass_over)
@@ -87,9 +91,10 @@ def trapped_ratio_suits_fuel(
     add = "a little"
     if clearance_volume_smallest is not None and bears > 1:
         add = Volume(clearance_volume_smallest * ((trapped - 1) / (bears - 1) - 1), "cc")
-    return verdict.telling(
-        metal="aluminum" if is_aluminum(head_material) else "iron", volume_to_add=add, degrees=f"{over / ratio_per_degree:.0f} degrees",
-        corrected="".join(f", {move:+.2f} for {text}" for text, move in moves))
+    return verdict.telling(metal="aluminum" if is_aluminum(head_material) else "iron",
+                           volume_to_add=add,
+                           degrees=f"{over / ratio_per_degree:.0f} degrees",
+                           corrected="".join(f", {move:+.2f} for {text}" for text, move in moves))
 
 
 SMALL = """
@@ -125,12 +130,14 @@ def knock_penalties_stay_few(
     trapped_compression_ratio_largest: Ratio, fuel: Choice, head_material: Choice, antiknock_index: Octane = None,
     quench_gap_largest: Length = None, head_quench_pad: Choice = None, coolant_temperature: Temperature = None,
     thermostat_temperature: Temperature = None, ambient_hottest: Temperature = None, total_advance: Angle = None,
-    head_chamber_kind: Choice = None, mixture_lambda: Ratio = None, duty: Choice = None, air_filter_pressure_loss: Pressure = None, *,
+    head_chamber_kind: Choice = None, mixture_lambda: Ratio = None, duty: Choice = None,
+    air_filter_pressure_loss: Pressure = None, *,
     most: Count = q("2", "count"), near_row: Ratio = q("0.3", "ratio"), quench_from: Length = q("1.4 mm"),
     quench_to: Length = q("2.5 mm"), hot_coolant: Temperature = q("95 degC", "temperature"),
     hot_thermostat: Temperature = q("91 degC", "temperature"), hot_air: Temperature = q("40 degC", "temperature"),
     lean_from: Ratio = q("0.92", "ratio"),
-    advance_from={"open_wedge": q("38.5 deg"), "bathtub": q("38.5 deg"), "flat_head": q("38.5 deg"), "closed_wedge": q("36.5 deg"),
+    advance_from={"open_wedge": q("38.5 deg"), "bathtub": q("38.5 deg"), "flat_head": q("38.5 deg"),
+                  "closed_wedge": q("36.5 deg"),
                   "fast_burn": q("31.5 deg"), "hemi": q("42.5 deg")},
 ):
     """Quench a little wide, water a little hot, air a little warm: no single one is a fault, and the engine rattles all the same.
@@ -148,7 +155,8 @@ def knock_penalties_stay_few(
         ("hot coolant", coolant_temperature is not None and coolant_temperature > hot_coolant
          or thermostat_temperature is not None and thermostat_temperature > hot_thermostat),
         ("hot intake air", ambient_hottest is not None and ambient_hottest > hot_air),
-        ("advance above the chamber's usual band", total_advance is not None and total_advance > advance_from.get(head_chamber_kind, 9)),
+        ("advance above the chamber's usual band", total_advance is not None
+         and total_advance > advance_from.get(head_chamber_kind, 9)),
         ("mixture leaner than best power", mixture_lambda is not None and mixture_lambda > lean_from),
         ("long full load", duty in SUSTAINED),
     )
@@ -186,8 +194,10 @@ fuel_system: {octane: 87, octane_scale: aki}
 )
 def knock_margin_is_ranked(
     compression_ratio_largest: Ratio, peak_torque_speed: Rpm, combustion_center: Angle, head_material: Choice,
-    manifold_pressure_absolute: Pressure, induction: Choice, antiknock_index: Octane = None, boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, *,
-    note_above: Octane = q("5", "octane"), slowest: Rpm = q("2500 rpm"), believable: Ratio = q("17:1", "ratio"), warm: Temperature = q("335 K", "temperature"),
+    manifold_pressure_absolute: Pressure, induction: Choice, antiknock_index: Octane = None,
+    boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, *,
+    note_above: Octane = q("5", "octane"), slowest: Rpm = q("2500 rpm"), believable: Ratio = q("17:1", "ratio"),
+    warm: Temperature = q("335 K", "temperature"),
     warm_iron: Temperature = q("350 K", "temperature"), atmosphere: Pressure = q("101.325 kPa"),
 ):
     """An engine knocks at its torque peak, not at the limiter, and there each change has its price in octane numbers.

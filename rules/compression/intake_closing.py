@@ -75,7 +75,8 @@ def intake_closing_states_its_lift(
     if intake_lobe_advertised_duration is None and intake_lobe_closes_after_bottom_advertised is None:
         return not_applicable("no advertised figure is written")
     if intake_lobe_advertised_check_height is None:
-        return wanting("intake_lobe_advertised_check_height").at("intake_lobe_advertised_duration", "intake_lobe_closes_after_bottom_advertised")
+        return wanting("intake_lobe_advertised_check_height").at("intake_lobe_advertised_duration",
+                                                                 "intake_lobe_closes_after_bottom_advertised")
     return passes()
 
 

@@ -53,7 +53,8 @@ fuel_system: {octane: %s, octane_scale: %s, octane_sensitivity: %s}  %s
 )
 def octane_numbers_are_consistent(
     fuel: Choice, fuel_octane: Octane, fuel_octane_scale: Choice, antiknock_index: Octane, octane_sensitivity: Octane, *,
-    lowest={"pump_gasoline": q("84", "octane"), "e10": q("84", "octane"), "race_gasoline": q("90", "octane"), "e85": q("92", "octane"),
+    lowest={"pump_gasoline": q("84", "octane"), "e10": q("84", "octane"), "race_gasoline": q("90", "octane"),
+            "e85": q("92", "octane"),
             "ethanol": q("96", "octane"), "methanol": q("94", "octane"), "lpg": q("94", "octane")},
     highest={"pump_gasoline": q("94", "octane"), "e10": q("94", "octane"), "race_gasoline": q("124", "octane"),
              "e85": q("112", "octane"), "ethanol": q("120", "octane"), "methanol": q("125", "octane"), "lpg": q("112", "octane")},

@@ -46,7 +46,8 @@ def stated_ratio_matches_parts(
         missing = cylinder_displacement_smallest * (1 / (stated_compression_ratio - 1) - 1 / (ratio - 1))
         free = gasket_volume * head_gasket_free_thickness / head_gasket_compressed_thickness if (
             gasket_volume and head_gasket_free_thickness and head_gasket_compressed_thickness) else None
-        found = likely_slip(missing, slips(crown_volume, deck_volume_smallest, gasket_volume, crevice_volume_smallest, free), slip_within)
+        found = likely_slip(missing, slips(crown_volume, deck_volume_smallest, gasket_volume, crevice_volume_smallest, free),
+                            slip_within)
         slip = f"It fits if this was the slip: {found}. " if found else ""
         if head_chamber_volume_smallest is not None and head_chamber_volume_smallest + missing > 0:
             chamber = Volume(head_chamber_volume_smallest + missing, "cc")
@@ -109,8 +110,10 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
 def ratio_is_even_across_cylinders(
     compression_ratio_smallest: Ratio, compression_ratio_largest: Ratio, cylinder_displacement_smallest: Volume,
     compression_ratio_spread: Ratio = None, duty: Choice = None, *,
-    most={"stock": q("0.30", "ratio"), "street": q("0.20", "ratio"), "street_strip": q("0.10", "ratio"), "road_race": q("0.05", "ratio"),
-          "oval_race": q("0.05", "ratio"), "drag_race": q("0.05", "ratio"), "marine": q("0.20", "ratio"), "towing": q("0.20", "ratio")},
+    most={"stock": q("0.30", "ratio"), "street": q("0.20", "ratio"), "street_strip": q("0.10", "ratio"),
+          "road_race": q("0.05", "ratio"),
+          "oval_race": q("0.05", "ratio"), "drag_race": q("0.05", "ratio"), "marine": q("0.20", "ratio"),
+          "towing": q("0.20", "ratio")},
 ):
     """The tightest cylinder knocks first and sets the spark for all the others, which then work below their best.
 
@@ -119,7 +122,8 @@ def ratio_is_even_across_cylinders(
     """
     if compression_ratio_spread is None:
         return not_applicable("nothing is written cylinder by cylinder")
-    tight, wide = (cylinder_displacement_smallest / (ratio - 1) for ratio in (compression_ratio_largest, compression_ratio_smallest))
+    tight, wide = (cylinder_displacement_smallest / (ratio - 1)
+                   for ratio in (compression_ratio_largest, compression_ratio_smallest))
     verdict = at_most(Ratio(compression_ratio_spread), warning=most[duty or "street"])
     return verdict.telling(lowest=Ratio(compression_ratio_smallest, ":1"), highest=Ratio(compression_ratio_largest, ":1"),
                            volume_to_move=Volume(wide - tight, "cc"))

@@ -25,15 +25,18 @@ boost: {pressure: %s, knock_control: fitted, cooler: {kind: air_to_air}}
     when={"total_advance": given, "head_chamber_kind": given},
     points_at=("total_advance",),
     conforming=(TOTAL % ("natural", "pump_gasoline", "closed_wedge", "cast_iron", "34 deg", "0 deg/psi", "", "0 psi"),
-                TOTAL % ("turbocharged", "pump_gasoline", "closed_wedge", "aluminum_356_t6", "34 deg", "0.7 deg/psi", "", "10 psi")),
+                TOTAL % ("turbocharged", "pump_gasoline", "closed_wedge", "aluminum_356_t6", "34 deg", "0.7 deg/psi", "",
+                         "10 psi")),
     nonconforming=(TOTAL % ("natural", "pump_gasoline", "fast_burn", "aluminum_356_t6", "36 deg", "0 deg/psi", "# <-", "0 psi"),
-                   TOTAL % ("turbocharged", "pump_gasoline", "closed_wedge", "aluminum_356_t6", "36 deg", "0.1 deg/psi", "# <-", "15 psi"),
+                   TOTAL % ("turbocharged", "pump_gasoline", "closed_wedge", "aluminum_356_t6", "36 deg", "0.1 deg/psi", "# <-",
+                            "15 psi"),
                    TOTAL % ("natural", "pump_gasoline", "bathtub", "cast_iron", "44 deg", "0 deg/psi", "# <-", "0 psi"),
                    TOTAL % ("natural", "pump_gasoline", "closed_wedge", "cast_iron", "26 deg", "0 deg/psi", "# <-", "0 psi")),
 )
 def total_advance_suits_chamber(
     advance_at_full_charge: Angle, head_chamber_kind: Choice, head_material: Choice, fuel: Choice, induction: Choice,
-    boost_pressure: Pressure = None, boost_cooler_kind: Choice = None, boost_knock_control: Choice = None, nitrous_power: Power = None,
+    boost_pressure: Pressure = None, boost_cooler_kind: Choice = None, boost_knock_control: Choice = None,
+    nitrous_power: Power = None,
     total_advance: Angle = None, boost_retard: AnglePerPressure = None, nitrous_retard: Angle = None, *,
     latest={"open_wedge": q("36 deg"), "bathtub": q("36 deg"), "flat_head": q("36 deg"), "closed_wedge_iron": q("34 deg"),
             "closed_wedge_aluminum": q("32 deg"), "fast_burn": q("26 deg"), "hemi": q("36 deg")},
@@ -105,7 +108,8 @@ ignition: {total_advance: %s%s}  %s
 )
 def advance_falls_with_charge(
     induction: Choice = None, boost_pressure: Pressure = None, boost_retard: AnglePerPressure = None, nitrous_power: Power = None,
-    nitrous_retard: Angle = None, total_advance: Angle = None, head_chamber_kind: Choice = None, *, retarded_already: Angle = q("26 deg"),
+    nitrous_retard: Angle = None, total_advance: Angle = None, head_chamber_kind: Choice = None, *,
+    retarded_already: Angle = q("26 deg"),
     fast_retarded_already: Angle = q("20 deg"), small_boost: Pressure = q("3 psi"), usual: AnglePerPressure = q("1 deg/psi"),
     per_shot: Angle = q("2 deg"), shot: Power = q("50 hp"),
 ):
@@ -123,16 +127,23 @@ def advance_falls_with_charge(
     already = total_advance is not None and total_advance <= low * (1 + 1e-9)
     if boosted and not already and not boost_retard:
         words = ("boost_retard", "total_advance", "boost_pressure")
-        told = {"trouble": "No retard is written for the boost" if boost_retard is None else "The retard for boost is written as nothing"}
+        told = {
+            "trouble": "No retard is written for the boost"
+            if boost_retard is None else "The retard for boost is written as nothing"
+        }
         verdict = wanting("boost_retard").at(*words) if boost_retard is None else require(False).at(*words)
         return verdict.telling(**told, most=AnglePerPressure(usual, "deg/psi"), at_full=Angle(usual * boost_pressure)).saying(
             fix="Write ignition.boost_retard: about {most} without a charge cooler, half of it with one and knock control; {at_full} at full "
                 "boost.")
     if nitrous_power and not nitrous_retard and not (already and not boosted):
         words = ("nitrous_retard", "total_advance", "nitrous_power")
-        told = {"trouble": "No retard is written for the nitrous" if nitrous_retard is None else "The retard for nitrous is written as nothing"}
+        told = {
+            "trouble": "No retard is written for the nitrous"
+            if nitrous_retard is None else "The retard for nitrous is written as nothing"
+        }
         verdict = wanting("nitrous_retard").at(*words) if nitrous_retard is None else require(False).at(*words)
-        return verdict.telling(**told, wanted=Angle(per_shot * nitrous_power / shot)).saying(fix="Write nitrous.retard: about {wanted} for this shot.")
+        return verdict.telling(**told, wanted=Angle(
+            per_shot * nitrous_power / shot)).saying(fix="Write nitrous.retard: about {wanted} for this shot.")
     return passes()
 
 
@@ -153,13 +164,17 @@ ignition: {total_advance: 34 deg, initial_advance: %s, all_in_speed: %s, load_ad
     source="common practice, no source",
     when={"total_advance": given},
     points_at=("initial_advance", "all_in_speed", "load_advance"),
-    conforming=(SHAPE % ("street", "224 deg", "12 deg", "2800 rpm", "fitted", ""), SHAPE % ("drag_race", "270 deg", "20 deg", "2500 rpm", "none", "")),
-    nonconforming=(SHAPE % ("street_strip", "240 deg", "6 deg", "2800 rpm", "fitted", "# <-"), SHAPE % ("street", "224 deg", "12 deg", "1800 rpm", "fitted", "# <-"),
-                   SHAPE % ("street", "224 deg", "12 deg", "4600 rpm", "fitted", "# <-"), SHAPE % ("street", "224 deg", "12 deg", "2800 rpm", "none", "# <-")),
+    conforming=(SHAPE % ("street", "224 deg", "12 deg", "2800 rpm", "fitted", ""),
+                SHAPE % ("drag_race", "270 deg", "20 deg", "2500 rpm", "none", "")),
+    nonconforming=(SHAPE % ("street_strip", "240 deg", "6 deg", "2800 rpm", "fitted", "# <-"),
+                   SHAPE % ("street", "224 deg", "12 deg", "1800 rpm", "fitted", "# <-"),
+                   SHAPE % ("street", "224 deg", "12 deg", "4600 rpm", "fitted", "# <-"),
+                   SHAPE % ("street", "224 deg", "12 deg", "2800 rpm", "none", "# <-")),
 )
 def advance_curve_suits_use(
     duty: Choice, fuel: Choice = None, initial_advance: Angle = None, all_in_speed: Rpm = None, load_advance: Choice = None,
-    intake_lobe_duration_at_050: Angle = None, spark_source: Choice = None, *, big_cam: Angle = q("230 deg"), least_initial: Angle = q("8 deg"),
+    intake_lobe_duration_at_050: Angle = None, spark_source: Choice = None, *, big_cam: Angle = q("230 deg"),
+    least_initial: Angle = q("8 deg"),
     earliest_all_in: Rpm = q("2200 rpm"), latest_all_in: Rpm = q("4000 rpm"),
 ):
     """The same total makes a lazy, rattling or thirsty engine, depending on how it gets there.
@@ -169,8 +184,9 @@ def advance_curve_suits_use(
     """
     if initial_advance is not None and intake_lobe_duration_at_050 is not None and intake_lobe_duration_at_050 > big_cam:
         if initial_advance < least_initial:
-            return require(False).at("initial_advance").telling(trouble="The initial advance is small for this cam, which idles on little mixture",
-                                                                advice="Set 14 to 20 degrees at idle and limit the curve to keep the total.")
+            return require(False).at("initial_advance").telling(
+                trouble="The initial advance is small for this cam, which idles on little mixture",
+                advice="Set 14 to 20 degrees at idle and limit the curve to keep the total.")
     if all_in_speed is not None and all_in_speed < earliest_all_in and fuel in ("pump_gasoline", "e10") and duty != "drag_race":
         return require(False).at("all_in_speed").telling(trouble="All of the advance is in very early, where pump fuel rattles",
                                                          advice="Stiffer springs: all in between 2500 and 3200 rpm.")
@@ -178,6 +194,7 @@ def advance_curve_suits_use(
         return require(False).at("all_in_speed").telling(trouble="The advance comes in late, and the middle of the range is lost",
                                                          advice="Lighter springs: all in between 2500 and 3200 rpm.")
     if duty in ("stock", "street") and load_advance == "none" and spark_source in (None, "distributor"):
-        return require(False).at("load_advance").telling(trouble="A street engine without load advance runs hot and thirsty at part throttle",
-                                                         advice="Fit a vacuum advance of 10 to 15 degrees, or map it in the controller.")
+        return require(False).at("load_advance").telling(
+            trouble="A street engine without load advance runs hot and thirsty at part throttle",
+            advice="Fit a vacuum advance of 10 to 15 degrees, or map it in the controller.")
     return passes()

@@ -53,10 +53,12 @@ ignition: {spark_source: %s, coil: {dwell: %s, spark_time: 1.0 ms}}  %s
     when={"coil_dwell": given, "spark_source": ("distributor", "wasted_spark", "coil_per_cylinder")},
     points_at=("coil_dwell",),
     conforming=(CHARGE % ("7000 rpm", "coil_per_cylinder", "3.2 ms", ""), CHARGE % ("5000 rpm", "distributor", "1.2 ms", "")),
-    nonconforming=(CHARGE % ("6000 rpm", "distributor", "3.2 ms", "# <-"), CHARGE % ("5500 rpm", "distributor", "1.5 ms", "# <-")),
+    nonconforming=(CHARGE % ("6000 rpm", "distributor", "3.2 ms", "# <-"),
+                   CHARGE % ("5500 rpm", "distributor", "1.5 ms", "# <-")),
 )
 def coil_has_time_to_charge(
-    coil_time_needed: Time, coil_time_there: Time, coil_speed_limit: Rpm, coil_dwell: Time, *, warning_above: Fraction = q("1.0", "fraction"),
+    coil_time_needed: Time, coil_time_there: Time, coil_speed_limit: Rpm, coil_dwell: Time, *,
+    warning_above: Fraction = q("1.0", "fraction"),
     note_above: Fraction = q("0.80", "fraction"),
 ):
     """One coil for eight cylinders has two milliseconds at speed; what it has not charged it cannot spark with.
@@ -67,9 +69,11 @@ def coil_has_time_to_charge(
     share = coil_time_needed / coil_time_there
     verdict = at_most(Fraction(share), warning=warning_above, note=note_above)
     kept = note_above * coil_time_there - (coil_time_needed - coil_dwell)
-    return verdict.telling(
-        coil_time_needed=Time(coil_time_needed, "ms"), coil_time_there=Time(coil_time_there, "ms"), dwell_to_order=Time(max(kept, 0.0), "ms"),
-        consequence=f"spark energy falls above {coil_speed_limit * 9.549297:.0f} rpm" if share > 1 else "little is left for a missed beat")
+    return verdict.telling(coil_time_needed=Time(coil_time_needed, "ms"),
+                           coil_time_there=Time(coil_time_there, "ms"),
+                           dwell_to_order=Time(max(kept, 0.0), "ms"),
+                           consequence=f"spark energy falls above {coil_speed_limit * 9.549297:.0f} rpm"
+                           if share > 1 else "little is left for a missed beat")
 
 
 DRIVEN = """
@@ -119,10 +123,14 @@ ignition: {spark_source: distributor%s}  %s
 def neighbour_leads_are_separated(firing_order: List, banks: List, leads_apart: YesNo = None):
     """The second lead of such a pair can fire its plug a quarter turn early by induction, which breaks pistons quietly."""
     places = {number: (bank, place) for bank, numbers in enumerate(banks) for place, number in enumerate(numbers)}
-    pairs = [f"{first} and {second}" for first, second in zip(firing_order, [*firing_order[1:], firing_order[0]])
-             if first in places and second in places and places[first][0] == places[second][0] and abs(places[first][1] - places[second][1]) == 1]
+    pairs = [
+        f"{first} and {second}" for first, second in zip(firing_order, [*firing_order[1:], firing_order[0]])
+        if first in places and second in places and places[first][0] == places[second][0] and abs(places[first][1] -
+                                                                                                  places[second][1]) == 1
+    ]
     if not pairs:
         return not_applicable("no neighbors fire one after the other")
     if leads_apart is None:
-        return wanting("leads_apart").at("spark_source").telling(pairs=", ".join(pairs), state="; nothing is written of how they run")
+        return wanting("leads_apart").at("spark_source").telling(pairs=", ".join(pairs),
+                                                                 state="; nothing is written of how they run")
     return require(leads_apart).telling(pairs=", ".join(pairs), state="")

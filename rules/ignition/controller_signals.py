@@ -21,7 +21,8 @@ ignition: {trigger: {teeth: %s, missing: %s, controller_teeth: %s, controller_mi
     nonconforming=(WHEEL % (36, 1, 60, 2, "# <-"), WHEEL % (60, 2, 58, 2, "# <-"), WHEEL % (36, 1, 36, 2, "# <-")),
 )
 def trigger_pattern_matches_controller(
-    trigger_teeth: Count, trigger_controller_teeth: Count, trigger_missing: Count = None, trigger_controller_missing: Count = None,
+    trigger_teeth: Count, trigger_controller_teeth: Count, trigger_missing: Count = None,
+    trigger_controller_missing: Count = None,
 ):
     """A controller that counts teeth which are not there never finds the gap, and the engine never fires.
 
@@ -72,9 +73,11 @@ ignition: {spark_source: %s%s}  %s
     fix="Order a cam sensor and its target and write ignition.cam_sync: fitted; or run batch injection and sparks in pairs.",
     source="common practice, no source",
     points_at=("cam_sync", "spark_source", "fuel_injection"),
-    conforming=(SYNC % ("sequential", "coil_per_cylinder", ", cam_sync: fitted", ""), SYNC % ("batch", "wasted_spark", ", cam_sync: none", ""),
+    conforming=(SYNC % ("sequential", "coil_per_cylinder", ", cam_sync: fitted", ""),
+                SYNC % ("batch", "wasted_spark", ", cam_sync: none", ""),
                 SYNC % ("none", "distributor", "", "")),
-    nonconforming=(SYNC % ("sequential", "wasted_spark", ", cam_sync: none", "# <-"), SYNC % ("batch", "coil_per_cylinder", ", cam_sync: none", "# <-"),
+    nonconforming=(SYNC % ("sequential", "wasted_spark", ", cam_sync: none", "# <-"),
+                   SYNC % ("batch", "coil_per_cylinder", ", cam_sync: none", "# <-"),
                    SYNC % ("sequential", "coil_per_cylinder", "", "# <-")),
 )
 def sequential_control_has_cam_sync(spark_source: Choice = None, fuel_injection: Choice = None, cam_sync: Choice = None):

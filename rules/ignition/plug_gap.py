@@ -18,16 +18,22 @@ boost: {pressure: %s}
     source="published boost gaps run 0.45 to 0.90 mm; rows common practice, no source",
     when={"spark_plug_gap": given},
     points_at=("spark_plug_gap",),
-    conforming=(GAP % ("natural", "distributor", "0.040 in", "", "0 psi"), GAP % ("turbocharged", "coil_per_cylinder", "0.026 in", "", "15 psi")),
-    nonconforming=(GAP % ("turbocharged", "coil_per_cylinder", "0.036 in", "# <-", "15 psi"), GAP % ("natural", "distributor", "0.055 in", "# <-", "0 psi"),
+    conforming=(GAP % ("natural", "distributor", "0.040 in", "", "0 psi"),
+                GAP % ("turbocharged", "coil_per_cylinder", "0.026 in", "", "15 psi")),
+    nonconforming=(GAP % ("turbocharged", "coil_per_cylinder", "0.036 in", "# <-", "15 psi"),
+                   GAP % ("natural", "distributor", "0.055 in", "# <-", "0 psi"),
                    GAP % ("natural", "distributor", "0.016 in", "# <-", "0 psi")),
 )
 def plug_gap_suits_pressure(
-    spark_plug_gap: Length, induction: Choice, spark_source: Choice = None, boost_pressure: Pressure = None, nitrous_power: Power = None,
+    spark_plug_gap: Length, induction: Choice, spark_source: Choice = None, boost_pressure: Pressure = None,
+    nitrous_power: Power = None,
     compression_ratio_largest: Ratio = None, *,
-    narrow={"coil_and_distributor": q("0.80 mm"), "high_energy": q("0.80 mm"), "high_ratio": q("0.60 mm"), "boost_to_70_kpa": q("0.65 mm"),
-            "boost_to_140_kpa": q("0.55 mm"), "boost_above": q("0.45 mm"), "small_shot": q("0.70 mm"), "large_shot": q("0.60 mm")},
-    wide={"coil_and_distributor": q("1.15 mm"), "high_energy": q("1.40 mm"), "high_ratio": q("0.95 mm"), "boost_to_70_kpa": q("0.90 mm"),
+    narrow={"coil_and_distributor": q("0.80 mm"), "high_energy": q("0.80 mm"), "high_ratio": q("0.60 mm"),
+            "boost_to_70_kpa": q("0.65 mm"),
+            "boost_to_140_kpa": q("0.55 mm"), "boost_above": q("0.45 mm"), "small_shot": q("0.70 mm"),
+            "large_shot": q("0.60 mm")},
+    wide={"coil_and_distributor": q("1.15 mm"), "high_energy": q("1.40 mm"), "high_ratio": q("0.95 mm"),
+          "boost_to_70_kpa": q("0.90 mm"),
           "boost_to_140_kpa": q("0.75 mm"), "boost_above": q("0.65 mm"), "small_shot": q("0.90 mm"), "large_shot": q("0.75 mm")},
     slack: Length = q("0.10 mm"), least: Length = q("0.45 mm"), mild: Pressure = q("70 kPa"), strong: Pressure = q("140 kPa"),
     shot: Power = q("150 hp"), high_ratio: Ratio = q("12:1", "ratio"),
@@ -46,16 +52,22 @@ def plug_gap_suits_pressure(
     elif compression_ratio_largest is not None and compression_ratio_largest > high_ratio:
         row = "high_ratio"
     else:
-        row = "high_energy" if spark_source in ("coil_per_cylinder", "wasted_spark", "distributor_capacitive") else "coil_and_distributor"
+        row = "high_energy" if spark_source in ("coil_per_cylinder", "wasted_spark",
+                                                "distributor_capacitive") else "coil_and_distributor"
     value = Length(spark_plug_gap, spark_plug_gap.unit)
     serious = row in ("boost_to_140_kpa", "boost_above", "large_shot")
     if value > wide[row] + slack:
         verdict = at_most(value, warning=wide[row] + slack) if serious else at_most(value, note=wide[row] + slack)
     else:
         verdict = at_least(value, note=least)
-    case = {"coil_and_distributor": "a coil and distributor", "high_energy": "this ignition", "high_ratio": "this compression ratio",
-            "small_shot": "this shot", "large_shot": "this shot"}.get(row, "this boost")
-    return verdict.telling(case=case, end="most" if value > least else "least", low=Length(narrow[row], value.unit), high=Length(wide[row], value.unit))
+    case = {
+        "coil_and_distributor": "a coil and distributor", "high_energy": "this ignition", "high_ratio": "this compression ratio",
+        "small_shot": "this shot", "large_shot": "this shot"
+    }.get(row, "this boost")
+    return verdict.telling(case=case,
+                           end="most" if value > least else "least",
+                           low=Length(narrow[row], value.unit),
+                           high=Length(wide[row], value.unit))
 
 
 SPARK = """
@@ -99,4 +111,5 @@ def coil_voltage_suits_gap(
     dense = (spark_breakdown_voltage - base) / (136e3 + 324e3 * spark_plug_gap / 1e-3) if spark_breakdown_voltage > base else 0.0
     reach = ((most * coil_voltage - base) / dense - 136e3) / 324e3 * 1e-3 if dense > 0 else spark_plug_gap
     verdict = at_most(Fraction(share), most)
-    return verdict.telling(gap_to_reach=Length(max(reach, 0.0), spark_plug_gap.unit), voltage_to_order=Voltage(spark_breakdown_voltage / most, "kV"))
+    return verdict.telling(gap_to_reach=Length(max(reach, 0.0), spark_plug_gap.unit),
+                           voltage_to_order=Voltage(spark_breakdown_voltage / most, "kV"))

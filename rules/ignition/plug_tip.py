@@ -55,13 +55,16 @@ ignition: {spark_plug: {tip_projection: %s, electrode: %s}}  %s
     fix="{advice}",
     source="common practice, no source",
     points_at=("spark_plug_tip_projection", "spark_plug_electrode"),
-    conforming=(LONG % ("natural", "0 psi", "0.060 in", "copper_core", ""), LONG % ("turbocharged", "25 psi", "0 in", "copper_core", "")),
+    conforming=(LONG % ("natural", "0 psi", "0.060 in", "copper_core", ""),
+                LONG % ("turbocharged", "25 psi", "0 in", "copper_core", "")),
     nonconforming=(LONG % ("turbocharged", "25 psi", "0.060 in", "copper_core", "# <-"),
                    (LONG % ("natural", "0 psi", "0 in", "fine_wire", "# <-")) + "nitrous: {power: 150 hp, retard: 6 deg}\n"),
 )
 def plug_projection_suits_load(
-    spark_plug_tip_projection: Length = None, spark_plug_electrode: Choice = None, induction: Choice = None, boost_pressure: Pressure = None,
-    nitrous_power: Power = None, *, projected: Length = q("1.0 mm"), strong_boost: Pressure = q("140 kPa"), strong_shot: Power = q("200 hp"),
+    spark_plug_tip_projection: Length = None, spark_plug_electrode: Choice = None, induction: Choice = None,
+    boost_pressure: Pressure = None,
+    nitrous_power: Power = None, *, projected: Length = q("1.0 mm"), strong_boost: Pressure = q("140 kPa"),
+    strong_shot: Power = q("200 hp"),
 ):
     """A tip far out in the charge lights it well and gets hot: under much boost or nitrous it becomes a glow plug.
 
@@ -70,9 +73,11 @@ def plug_projection_suits_load(
     if spark_plug_tip_projection is None and spark_plug_electrode is None:
         return not_applicable("nothing is written of the tip")
     if spark_plug_electrode == "fine_wire" and nitrous_power:
-        return require(False).at("spark_plug_electrode").telling(trouble="Fine-wire plugs burn off in nitrous", advice="Take copper-core plugs with a short, stout strap.")
+        return require(False).at("spark_plug_electrode").telling(trouble="Fine-wire plugs burn off in nitrous",
+                                                                 advice="Take copper-core plugs with a short, stout strap.")
     heavy = induction not in (None, "natural") and (boost_pressure or 0.0) > strong_boost or (nitrous_power or 0.0) > strong_shot
     if heavy and spark_plug_tip_projection is not None and spark_plug_tip_projection > projected:
-        return require(False).at("spark_plug_tip_projection").telling(trouble="The plug's tip stands far out into a charge of this pressure and glows",
-                                                                      advice="Take a plug that ends flush with its shell, one step colder.")
+        return require(False).at("spark_plug_tip_projection").telling(
+            trouble="The plug's tip stands far out into a charge of this pressure and glows",
+            advice="Take a plug that ends flush with its shell, one step colder.")
     return passes()

@@ -49,7 +49,8 @@ damper: {outside_diameter: %s, mark_angle: %s, pointer_angle: 10 deg, pointer_ma
 )
 def timing_mark_matches_pointer(
     damper_mark_angle: Angle, damper_pointer_angle: Angle, damper_outside_diameter: Length = None,
-    damper_pointer_made_for_diameter: Length = None, *, angle_within: Angle = q("0.5 deg"), diameter_within: Fraction = q("0.03", "fraction"),
+    damper_pointer_made_for_diameter: Length = None, *, angle_within: Angle = q("0.5 deg"),
+    diameter_within: Fraction = q("0.03", "fraction"),
 ):
     """A mark of one family under a pointer of another is 8 degrees out, and the engine is tuned to a lie.
 
@@ -87,7 +88,8 @@ ignition: {total_advance: 36 deg}
     nonconforming=(TAPE % ("6.75 in", "8.0 in", "# <-"), TAPE % ("8.0 in", "7.9 in", "# <-")),
 )
 def timing_tape_fits_damper(
-    damper_tape_diameter: Length, damper_outside_diameter: Length, total_advance: Angle = None, *, share_within: Fraction = q("0.005", "fraction"),
+    damper_tape_diameter: Length, damper_outside_diameter: Length, total_advance: Angle = None, *,
+    share_within: Fraction = q("0.005", "fraction"),
     usual_advance: Angle = q("36 deg"),
 ):
     """A tape off another damper reads right at top and wrong everywhere else, worst where it matters."""

@@ -65,7 +65,8 @@ ignition: {trigger: {sensor: hall, teeth: 60, air_gap: %s, runout: %s}}  %s
     when={"trigger_air_gap": given},
     points_at=("trigger_air_gap", "trigger_runout"),
     conforming=NEAR % ("0.040 in", "0.002 in", ""),
-    nonconforming=(NEAR % ("0.075 in", "0.002 in", "# <-"), NEAR % ("0.015 in", "0.002 in", "# <-"), NEAR % ("0.040 in", "0.008 in", "# <-")),
+    nonconforming=(NEAR % ("0.075 in", "0.002 in", "# <-"), NEAR % ("0.015 in", "0.002 in", "# <-"),
+                   NEAR % ("0.040 in", "0.008 in", "# <-")),
 )
 def trigger_gap_suits_sensor(
     trigger_air_gap: Length, trigger_runout: Length = None, *, low: Length = q("0.5 mm"), high: Length = q("1.5 mm"),
@@ -75,7 +76,8 @@ def trigger_gap_suits_sensor(
     unit = trigger_air_gap.unit
     verdict = within(Length(trigger_air_gap, unit), low, high)
     if verdict.kind == "pass" and trigger_runout is not None and trigger_runout > runout_most * (1 + 1e-9):
-        return at_most(Length(trigger_runout, unit), runout_most).at("trigger_runout").saying("The trigger wheel runs out by {value}; keep {limit}.")
+        return at_most(Length(trigger_runout, unit),
+                       runout_most).at("trigger_runout").saying("The trigger wheel runs out by {value}; keep {limit}.")
     return verdict.telling(end="least" if trigger_air_gap < low else "most")
 
 
