@@ -78,9 +78,9 @@ def bolt_preload_is_known(
     if joint_name not in CRITICAL_JOINTS or stage in ("assembly", "handover"):
         return not_applicable("not a critical joint" if joint_name not in CRITICAL_JOINTS else "the lubricant is asked for")
     if preload is not None:
-        if share_of_proof is None:
-            return passes()
-        return at_most(Fraction(share_of_proof), Fraction(float("inf")))
+        verdict = passes()
+        verdict.value = Fraction(share_of_proof) if share_of_proof is not None else Force(preload)
+        return verdict
     if diameter is None:
         return not_applicable("the thread is asked for")
     return require(False).telling(least=Force(torque / sticky / diameter), most=Force(torque / slippery / diameter))
