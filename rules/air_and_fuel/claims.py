@@ -80,23 +80,26 @@ build:
 def torque_and_power_curves_cross(
     torque_curve: Table, peak_power: Power, peak_power_speed: Rpm, peak_torque: Torque = None, *,
     warning_beyond: Fraction = q("0.005", "fraction"), error_beyond: Fraction = q("0.02", "fraction"),
+    between_points: Fraction = q("0.01", "fraction"), coarse: Fraction = q("0.02", "fraction"), same_speed: Rpm = q("2 rpm"),
 ):
     """Columns swapped, corrected beside observed, wheels beside flywheel: the curve shows it where power is torque times speed.
 
-    A point that the curve does not reach is read between its neighbors; outside the curve nothing is said.
+    Between two points a straight line lies below the curve, so a percent is allowed there, and two where the best torque
+    falls between the points of a coarse curve. Outside the curve nothing is said.
     """
     rows = sorted(torque_curve)
     torque = _between(rows, peak_power_speed)
     if torque is None:
         return not_applicable("the curve does not reach the power peak")
     power = torque * peak_power_speed
-    gap = abs(power / peak_power - 1)
+    on_a_point = any(abs(speed - peak_power_speed) < same_speed for speed, _ in rows)
+    gap = max(abs(power / peak_power - 1) - (0.0 if on_a_point else between_points), 0.0)
     torque_said = ""
     if peak_torque is not None:
-        most = max(row[1] for row in rows)
-        if abs(most / peak_torque - 1) > max(gap, warning_beyond):
-            gap = abs(most / peak_torque - 1)
-            torque_said = f"; its best torque is {most / peak_torque:.1%} of the one stated"
+        best = max(row[1] for row in rows) / peak_torque
+        missed = best - 1 if best > 1 else max(1 - best - coarse, 0.0)
+        if missed > max(gap, warning_beyond):
+            gap, torque_said = missed, f"; its best torque is {best:.1%} of the one stated"
     verdict = at_most(Fraction(gap), error=error_beyond, warning=warning_beyond)
     verdict.value, verdict.limit = Power(power), Power(peak_power)
     return verdict.telling(torque_said=torque_said)
