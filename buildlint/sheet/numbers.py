@@ -38,13 +38,15 @@ def _row(build, value, anchor):
         "anchor": anchor, "word": line(value.word), "label": in_words(value.word), "text": build.shown(value),
         "spread": "" if spread is None or spread[0] == spread[1] else f"{spread[0]} to {spread[1]} over {spread[2]}",
         "sentence": line(value.formula.sentence), "source": line(value.formula.source),
-        "inputs": [_input(build, each) for each in value.inputs],
+        # one text, not a box for each: a page with thousands of boxes takes minutes to be laid out for print
+        "inputs": "; ".join(_input(build, each) for each in value.inputs),
     }
 
 
 def _input(build, value):
     where = build.where(value.place) if value.formula is None else "computed"
-    return {"label": in_words(value.word).lower(), "text": _short(told(build, value)), "where": where}
+    told_so = f"{in_words(value.word).lower()} {_short(told(build, value))}"
+    return f"{told_so} ({where})" if where else told_so
 
 
 def _short(text, most=120):
