@@ -5,7 +5,7 @@ The spec's own list of work is followed where it has one; else the standard orde
 
 from .. import judge, road
 from ..model import PASS, REVIEW
-from ..render.text import line
+from ..render.text import joined, line
 from ..tables.build_sequence import HIDDEN_BY, SHUT_IN_BY, steps_for
 from . import traveler_table as table
 from .source import in_words, scope_in_words
@@ -205,13 +205,11 @@ def _reminders(build):
     for finding in judge.judge(rules, unsigned)[0]:
         if finding.kind != REVIEW:
             continue
-        row = said.setdefault(finding.rule, {"rule": line(finding.rule), "text": [], "caution": line(finding.caution), "signed": "",
+        row = said.setdefault(finding.rule, {"rule": line(finding.rule), "said": {}, "caution": line(finding.caution), "signed": "",
                                              "due": in_words(finding.due).lower()})
-        text = line(finding.message)
-        scope = scope_in_words(finding.scope)
-        row["text"].append(f"{scope}: {text}" if scope and len(finding.scope) else text)
+        row["said"].setdefault(line(finding.message), []).append(scope_in_words(finding.scope))
         signed = build.spec.signed.get(finding.rule)
         row["signed"] = f"signed {line(signed)}" if signed else ""
     for row in said.values():
-        row["text"] = list(dict.fromkeys(row["text"]))
+        row["text"] = [f"{joined(filter(None, scopes))}: {text}" if any(scopes) else text for text, scopes in row["said"].items()]
     return said

@@ -1,6 +1,6 @@
 """Planned bands and measured points of the clearances, for each cylinder and journal."""
 
-from .drawing import BAND, DEMAND, LIMIT, SIDE_LOOK, SOFT, Wanting, board, drawn, hover, name_line
+from .drawing import BAND, DEMAND, LIMIT, SOFT, Wanting, board, drawn, hover, name_line
 
 # (title, words as seen from the build)
 ROWS = (
@@ -23,13 +23,14 @@ def bands(build):
     from matplotlib.figure import Figure
 
     figure = Figure(figsize=(8.6, 2.1 * rows), layout="constrained")
-    hovers, told = {}, []
+    hovers, told, outside = {}, [], []
     for place, (title, value) in enumerate(found):
-        told.append(_one(build, figure.add_subplot(rows, columns, place + 1), title, value, hovers))
-    return drawn(figure, "clearances", "Clearances: every measured point lies in its planned band", " ".join(told), hovers)
+        told.append(_one(build, figure.add_subplot(rows, columns, place + 1), title, value, hovers, outside))
+    stands = f"{len(outside)} measured points lie outside the plan" if outside else "no measured point lies outside a planned band"
+    return drawn(figure, "clearances", f"Clearances: {stands}", " ".join(told), hovers)
 
 
-def _one(build, axes, title, value, hovers):
+def _one(build, axes, title, value, hovers, strays):
     unit = build.unit(value)
     plan = value.plan if value.plan is not None else (value.data if value.formula is not None or not value.elements else None)
     points = [(number, each) for number, each in enumerate(value.elements, 1)]
@@ -53,15 +54,17 @@ def _one(build, axes, title, value, hovers):
     numbers = [scaled(each.data) for _, each in points]
     levels += numbers
     outside = 0
+    known = len(sentence)
     for (number, each), level in zip(points, numbers):
         out = low is not None and high is not None and not low - 1e-12 <= float(each.data) <= high + 1e-12
         outside += out
+        strays.extend([title] * out)
         mark, = axes.plot([number], [level], "X" if out else "o", color=LIMIT if out else DEMAND, markersize=7 if out else 5)
         kind = value.along[0] if value.along else "value"
         hover(mark, f"{kind} {number}: {build.amount(each.data, value)}{', outside the plan' if out else ''}", hovers)
     if numbers:
         least, most = min(value.elements, key=lambda each: each.data), max(value.elements, key=lambda each: each.data)
-        sentence += f"; {build.amount(least.data, value)} to {build.amount(most.data, value)} over {len(numbers)}"
+        sentence += f"{';' if len(sentence) > known or known > len(title) + 1 else ''} {build.amount(least.data, value)} to {build.amount(most.data, value)} over {len(numbers)}"
         if low is not None:
             sentence += f", {outside or 'none'} outside"
         axes.set_xticks(range(1, len(numbers) + 1) if len(numbers) <= 8 else range(1, len(numbers) + 1, 3))

@@ -26,7 +26,7 @@ def piston_motion(build):
     left.set(title="position", xlabel="crank angle after top, deg", ylabel=f"below top, {unit}", xticks=range(0, 361, 90))
     hover(right.plot(angles, speeds, color=SECOND)[0], f"fastest {speeds[fastest]:.0f} {pace} at {angles[fastest]} degrees", hovers)
     right.plot([angles[fastest]], [speeds[fastest]], "o", color=SECOND)
-    name_line(right, (angles[fastest], speeds[fastest]), f"{speeds[fastest]:.0f} {pace} at {angles[fastest]} deg", SECOND)
+    name_line(right, (angles[fastest], speeds[fastest]), f"{speeds[fastest]:.0f} {pace} at {angles[fastest]} deg", SECOND, dx=8, dy=-6, va="top")
     mean = build.value("piston_speed_mean")
     if mean is not None:
         right.axhline(build.number(mean, pace), color=SOFT, linestyle="--", linewidth=1)
@@ -34,7 +34,7 @@ def piston_motion(build):
     right.set(title=f"speed at {build.shown(speed)}", xlabel="crank angle after top, deg", ylabel=f"speed down, {pace}", xticks=range(0, 361, 90))
     text = (f"Stroke {max(drops):.3f} {unit}. At {build.shown(speed)} the piston is fastest {angles[fastest]} degrees after top with "
             f"{speeds[fastest]:.0f} {pace}{'' if mean is None else ', the mean is ' + build.shown(mean)}.")
-    return drawn(figure, "piston", "Piston: it is fastest well before half the turn down", text, hovers)
+    return drawn(figure, "piston", f"Piston: it is fastest {angles[fastest]} degrees after top, before the throw stands square", text, hovers)
 
 
 def bearing_film(build):
@@ -78,7 +78,7 @@ def bearing_film(build):
         if journal is not None and shell is not None:
             rough = in_unit(1.25 * math.hypot(float(journal), float(shell)), "length", fine)
             axes.axhline(rough, color=LIMIT, linestyle=":" if bearing.name == "main" else "--", linewidth=1)
-            name_line(axes, (speeds[0], rough), f"roughness of the {bearing.name}'s faces", LIMIT, dx=2)
+            name_line(axes, (speeds[0], rough), f"roughness of the {bearing.name}'s faces", LIMIT, dx=2 if bearing.name == "main" else 170)
     axes.set(xlabel="crank speed, rpm", ylabel=f"least film, {fine}", ylim=(0, None))
     return drawn(figure, "film", "Bearing film: it gets thinner with speed, and should stay above the roughness", " ".join(told) +
                  " For comparing builds: a load that turns leaves another film.", hovers)

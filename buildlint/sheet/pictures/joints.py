@@ -1,5 +1,6 @@
 """Bolted joints: the band in which the tension of each fastener falls, against its proof and what tries to lift the joint."""
 
+from ...render.text import joined
 from .drawing import DEMAND, GOOD, LIMIT, SOFT, Wanting, asked, board, drawn, hover, name_line, safe
 
 
@@ -33,10 +34,17 @@ def preload_bands(build):
     axes.axvline(100, color=LIMIT, linestyle="--")
     name_line(axes, (100, -0.75), "proof load", LIMIT, ha="center", dx=0)
     axes.set(yticks=range(len(rows)), yticklabels=[safe(row[0].name).replace("_", " ") for row in rows],
-             xlabel="tension of one fastener, % of its proof load; the line is the aim, the band its scatter, the arrow the pull of the gas",
+             xlabel="tension of one fastener, % of its proof load\nline: the aim; band: its scatter; arrow: the pull of the gas on one fastener",
              xlim=(0, None), ylim=(len(rows) - 0.4, -1.0))
     axes.grid(axis="y", visible=False)
-    return drawn(figure, "preload", "Joints: the band of tension lies under proof and above what the gas pulls", " ".join(told), hovers)
+    past = [safe(joint.name).replace("_", " ") for joint, _, _, high, proof, _ in rows if float(high.data) > float(proof.data)]
+    slack = [safe(joint.name).replace("_", " ") for joint, low, _, _, _, gas in rows if gas is not None and float(low.data) < gas]
+    title = "the scatter of tightening stays under proof"
+    if past:
+        title = f"the high end of the scatter reaches past proof in {joined(past)}"
+    if slack:
+        title += f"; gas can lift {joined(slack)}"
+    return drawn(figure, "preload", f"Joints: {title}", " ".join(told), hovers)
 
 
 def _gas(build, joint):
@@ -85,7 +93,8 @@ def head_diagram(build):
     name_line(axes, (0, forced(low.data)), f"scatter {build.shown(low)} to {build.shown(high)}", SOFT, dy=2)
     axes.set(xlabel=f"stretch of the fastener, then squeeze of the parts, {length}", ylabel=f"tension of one fastener, {force}", xlim=(0, None), ylim=(0, forced(proof.data) * 1.15))
     left = float(low.data) + more - pull
-    return drawn(figure, "head-joint", "Head joint: the gas takes a little of the clamp, and some is always left",
+    return drawn(figure, "head-joint", "Head joint: at the low end of the scatter "
+                 + (f"{build.amount(left, proof)} of clamp is left under the gas" if left > 0 else "the gas lifts the head"),
                  f"Tension {build.shown(aim)}, scatter {build.shown(low)} to {build.shown(high)}, proof {build.shown(proof)}. The gas pulls with "
                  f"{build.amount(pull, proof)} on each fastener at the highest mean pressure; {share * 100:.0f} % of it comes on top of the tension. "
                  f"At the low end of the scatter {build.amount(left, proof)} of clamp is left.", hovers)
@@ -123,5 +132,5 @@ def tightening_pattern(build):
         name_line(axes, spot, safe(name), SOFT, dx=10, dy=7)
     axes.set(xlabel=f"along the head, {unit}", ylabel=f"across, {unit}", aspect="equal")
     axes.margins(0.12)
-    return drawn(figure, "pattern", "Head: tighten in this order on every pass, from the middle out",
+    return drawn(figure, "pattern", "Head: tighten in this order on every pass",
                  f"{len(known)} fasteners in the order {', '.join(safe(name) for name in known)}.", hovers)

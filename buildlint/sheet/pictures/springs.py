@@ -1,6 +1,8 @@
 """Spring load against valve lift, with the lifts and loads that bound it; and the pushrod's load against what it carries."""
 
 from ...mechanics.load_table import load_at
+from ...model import FAIL
+from ...render.text import joined
 from .drawing import GOOD, LIMIT, SIDE_LOOK, SOFT, Wanting, asked, board, drawn, hover, judged, limit_in, name_line
 
 
@@ -15,14 +17,14 @@ def spring_load(build):
     if not parts:
         raise Wanting(needs)
     figure, all_axes = board(len(parts), shared=True)
-    told, hovers = [], {}
+    told, hovers, passed = [], {}, []
     for axes, (side, seat, full, lift) in zip(all_axes if len(parts) > 1 else [all_axes], parts):
-        told.append(_one_spring(build, axes, side, seat, full, lift, hovers))
-    return drawn(figure, "spring-load", "Spring load against lift: it ends before the coils touch and under every limit",
-                 " ".join(told), hovers)
+        told.append(_one_spring(build, axes, side, seat, full, lift, hovers, passed))
+    stands = f"it does not keep {joined(dict.fromkeys(passed))}" if passed else "it keeps every limit that is known"
+    return drawn(figure, "spring-load", f"Spring load against lift: {stands}", " ".join(told), hovers)
 
 
-def _one_spring(build, axes, side, seat, full, lift, hovers):
+def _one_spring(build, axes, side, seat, full, lift, hovers, passed):
     force, length = build.unit(full), build.unit(lift)
     seat_load, open_load, top = build.number(seat, force), build.number(full, force), build.number(lift)
     points = _points(build, side, seat, full, lift, force, length)
@@ -38,19 +40,26 @@ def _one_spring(build, axes, side, seat, full, lift, hovers):
         axes.axvline(at, color=LIMIT, linestyle=":")
         name_line(axes, (at, 0), "coils touch", LIMIT, dx=-4, dy=6, ha="right", rotation=90)
         told.append(f"The coils touch {build.shown(bind)} later.")
+        asked_for = judged(build, "spring-stays-clear-of-coil-bind", (side.name,))
+        if float(bind.data) <= 0 or (asked_for is not None and asked_for.kind == FAIL):
+            passed.append(f"the {side.name}'s gap before coil bind")
     ratio = build.datum("rocker_ratio", side)
     buckling = build.value("pushrod_buckling_load", side)
     levels = []
     rocker = judged(build, "rocker-carries-open-load", (side.name,))
     if rocker is not None:
+        if rocker.kind == FAIL:
+            passed.append(f"the {side.name}'s limit by rocker")
         levels.append((limit_in(rocker, "force", force), "rocker", "--"))
     margin = judged(build, "pushrod-carries-static-load", (side.name,))
     if ratio and buckling is not None and margin is not None:
         levels.append((build.number(buckling, force) / ratio / margin.limit, f"pushrod, bows at {margin.limit:g} times this", "-."))
-    for level, what, dashes in levels:
+    for number, (level, what, dashes) in enumerate(levels):
+        if level < open_load * (1 - 1e-9):
+            passed.append(f"the {side.name}'s limit by {what.partition(',')[0]}")
         if level <= 3 * open_load:
             axes.axhline(level, color=LIMIT, linestyle=dashes, linewidth=1.2)
-            name_line(axes, (0, level), f"{what} {level:.0f} {force}", LIMIT, dy=2)
+            name_line(axes, (0, level), f"{what} {level:.0f} {force}", LIMIT, dy=2 if number == 0 else -2, va="bottom" if number == 0 else "top")
             highest = max(highest, level)
         told.append(f"Limit by {what}: {level:.0f} {force}.")
     axes.set(title=side.name, xlabel=f"valve lift, {length}", ylabel=f"load, {force}", xlim=(0, None), ylim=(0, highest * 1.15))
@@ -94,7 +103,7 @@ def pushrod_capacity(build):
         if static is not None:
             standing = build.number(static, unit)
             axes.plot([standing, standing], [place - 0.25, place + 0.25], color="#ffffff", linestyle=":")
-            name_line(axes, (standing, place + 0.25), f"standing still {build.shown(static)}", SOFT, ha="right", dx=0, dy=1)
+            name_line(axes, (standing, place - 0.25), f"standing still {build.shown(static)}", SOFT, ha="right", dx=0, dy=1)
         axes.plot([most, most], [place - 0.4, place + 0.4], color=LIMIT, linewidth=2.5)
         name_line(axes, (most, place), f"bows at {build.shown(capacity)}", LIMIT, va="center", dy=0)
         name_line(axes, (load, place), f"running {build.shown(design)}", GOOD if load < most else LIMIT, va="center", dy=0)
@@ -104,4 +113,5 @@ def pushrod_capacity(build):
     axes.margins(x=0.25)
     axes.grid(axis="y", visible=False)
     axes.set_xlim(0, max(axes.get_xlim()[1], *(build.number(row[3], unit) for row in rows)) * 1.28)
-    return drawn(figure, "pushrod", "Pushrod: the running load stays well short of where the column bows", " ".join(told), hovers)
+    most = max(float(design.data) / float(capacity.data) for _, _, design, capacity in rows)
+    return drawn(figure, "pushrod", f"Pushrod: the running load is {most * 100:.0f} % of what makes the column bow", " ".join(told), hovers)

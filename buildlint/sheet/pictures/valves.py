@@ -8,6 +8,7 @@ from ...quantity_display import in_unit
 from .drawing import GOOD, LIMIT, SIDE_LOOK, SOFT, Wanting, asked, board, drawn, hover, judged, limit_in, name_line
 
 DEGREE = math.pi / 180
+OPEN = 0.0002  # m of lift from which a valve counts as open in the title
 
 
 def _curve(build, side):
@@ -44,6 +45,7 @@ def lift_curves(build):
     sides = _each_side(build, _opening)
     figure, axes = board()
     hovers, told = {}, []
+    both = [angle for angle in range(-270, 271) if len(sides) == 2 and all(opening(angle * DEGREE) > OPEN for _, (opening, _) in sides)]
     for side, (opening, estimated) in sides:
         unit = build.unit(build.value("valve_lift", side) or build.value("lobe_lift", side))
         angles = list(range(-270, 271, 2))
@@ -60,7 +62,8 @@ def lift_curves(build):
     axes.set(xlabel="crank angle after overlap top, deg", ylabel=f"valve lift, {unit}", xticks=range(-270, 271, 90), ylim=(0, None))
     axes.margins(y=0.15)
     axes.set_ylim(0, axes.get_ylim()[1] * 1.05)
-    return drawn(figure, "lift", "Valve lift: both valves are a little open at overlap top", " ".join(told), hovers)
+    title = f"both valves are open together for {len(both) - 1} degrees round overlap top" if len(both) > 1 else "how far each valve opens, and when"
+    return drawn(figure, "lift", f"Valve lift: {title}", " ".join(told), hovers)
 
 
 def _gap(build, side):
@@ -83,7 +86,7 @@ def piston_to_valve(build):
     """Gap between piston and each valve around overlap top, with its minimum and what is asked."""
     sides = _each_side(build, _gap)
     figure, axes = board()
-    hovers, told, lowest = {}, [], []
+    hovers, told, lowest, short = {}, [], [], False
     unit = build.unit(build.value("piston_gap", sides[0][0]) or build.value("crank_throw"))
     for side, (gap, estimated) in sides:
         angles = [angle for angle in range(-60, 61) if gap(angle * DEGREE) == gap(angle * DEGREE)]
@@ -96,7 +99,8 @@ def piston_to_valve(build):
         line, = axes.plot(angles, gaps, color=color, linestyle=dashes)
         hover(line, f"{side.name}: least gap {least:.3f} {unit} at {at} degrees after overlap top", hovers)
         axes.plot([at], [least], "o", color=color)
-        name_line(axes, (at, least), f"{side.name} {least:.3f} {unit} at {at} deg", color, dy=-14, ha="center", dx=0)
+        name_line(axes, (at, least), f"{side.name} {least:.3f} {unit} at {at} deg", color, dy=22 if side.name == "intake" else 8,
+                  ha="left" if side.name == "intake" else "right", dx=30 if side.name == "intake" else -30)
         lowest.append(least)
         sentence = (f"{side.name.capitalize()}: least gap {least:.3f} {unit} at {abs(at)} degrees {'after' if at >= 0 else 'before'} "
                     f"overlap top{', lobe estimated' if estimated else ''}.")
@@ -109,6 +113,7 @@ def piston_to_valve(build):
         wanted = judged(build, "piston-clears-the-valve", (side.name,))
         if wanted is not None:
             level = limit_in(wanted, "length", unit)
+            short = short or wanted.kind == "fail"
             axes.axhline(level, color=LIMIT, linestyle=":", linewidth=1.2)
             name_line(axes, (-60 if side.name == "intake" else 60, level), f"{side.name} at least {level:.3f} {unit}", LIMIT,
                       ha="left" if side.name == "intake" else "right", dx=0, dy=1)
@@ -117,5 +122,5 @@ def piston_to_valve(build):
     if not told:
         raise Wanting(why="no gap can be reckoned around overlap top")
     axes.axvline(0, color=SOFT, linewidth=0.8)
-    axes.set(xlabel="crank angle after overlap top, deg", ylabel=f"gap, {unit}", ylim=(min(0.0, *lowest) if min(lowest) < 0 else 0, max(lowest) * 3.2))
-    return drawn(figure, "piston-to-valve", "Piston to valve: the closest pass lies near overlap top, and keeps its gap", " ".join(told), hovers)
+    axes.set(xlabel="crank angle after overlap top, deg", ylabel=f"gap, {unit}", ylim=(min(0.0, *lowest) if min(lowest) < 0 else 0, max(lowest) * 2.6))
+    return drawn(figure, "piston-to-valve", f"Piston to valve: the closest pass is {min(lowest):.3f} {unit}{', less than is asked' if short else ''}", " ".join(told), hovers)
