@@ -138,7 +138,7 @@ def test_a_limit_has_two_sides(build, rule, old, new, level):
     pytest.param("pump_fuel_street", "stated-ratio-matches-parts", ("ratio: 10.2:1", "ratio: 11.6:1"), "dish or dome entered with the wrong sign", id="dish"),
     pytest.param("pump_fuel_street", "stated-ratio-matches-parts", ("ratio: 10.2:1", "ratio: 11.4:1"), "gasket left out on one side", id="gasket"),
     pytest.param("turbo_street", "stated-ratio-matches-parts", ('ratio: "9.5:1"', 'ratio: "9.9:1"'), "dish, dome or pockets left out on one side", id="crown"),
-    pytest.param("pump_fuel_street", "octane-numbers-are-consistent", ("octane: 91", "octane: 98"), "It fits as octane scale: ron", id="octane"),
+    pytest.param("pump_fuel_street", "octane-numbers-are-consistent", ("octane: 91", "octane: 98"), "It fits as octane_scale: ron", id="octane"),
 ])
 def test_a_finding_names_the_single_likely_slip(build, rule, pair, slip):
     (_, message, fix), = asked(build, rule, pair)

@@ -25,7 +25,7 @@ intake:
     scope="build",
     level="warning",
     due="planning",
-    says="{trouble}",
+    says="The claimed power asks for a volumetric efficiency of {value}; engines for this duty reach {limit}.",
     fix="Claim about {power_to_expect}, or find the air: valve, port and flow for the power, or more speed.",
     source="Heywood, Internal Combustion Engine Fundamentals, sections 2.10 and 6.2; limits common practice, no source",
     when={"peak_power": given, "peak_power_speed": given},
@@ -56,14 +56,10 @@ def claimed_power_has_air(
         beaten = {name: value / limit for name, (value, limit) in shares.items() if value is not None and value > limit}
         verdict = require(False, "warning")
         told = ", ".join(f"{name} {share - 1:.0%} over its usual limit" for name, share in beaten.items())
-        return verdict.telling(trouble="{} measures of air doubt the claimed power: {}.".format(
-            len(beaten), told.replace(" 0% over", " just over")),
-                               power_to_expect=Power(peak_power / max(beaten.values())))
-    verdict = at_most(Fraction(volumetric_efficiency_of_claim), note=note_above[kind])
-    return verdict.telling(
-        trouble=f"The claimed power asks for a volumetric efficiency of {volumetric_efficiency_of_claim:.0%}; engines for this duty reach "
-                f"{float(note_above[kind]):.0%}.",
-        power_to_expect=Power(peak_power * min(note_above[kind] / volumetric_efficiency_of_claim, 1.0)))
+        verdict.saying(f"{len(beaten)} measures of air doubt the claimed power: {told.replace(' 0% over', ' just over')}.")
+        return verdict.telling(power_to_expect=Power(peak_power / max(beaten.values())))
+    verdict = at_most(Fraction(volumetric_efficiency_of_claim, "%"), note=note_above[kind])
+    return verdict.telling(power_to_expect=Power(peak_power * min(note_above[kind] / volumetric_efficiency_of_claim, 1.0)))
 
 
 @rule(

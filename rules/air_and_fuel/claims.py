@@ -16,7 +16,7 @@ build: {peak_torque: %s, peak_torque_speed: 4800 rpm, peak_power: %s, peak_power
     scope="build",
     level="error",
     due="planning",
-    says="{trouble}",
+    says="Torque peak and power peak cannot lie on one curve: {trouble}",
     fix="Read the sheet again: {peak_power} at {peak_power_speed} is {torque_there}, and {peak_torque} at {peak_torque_speed} is "
         "{power_there}.",
     source="P = T w; the band of torque left at the power peak common practice, no source",
@@ -41,13 +41,13 @@ def torque_and_power_agree(
     facts = {"torque_there": Torque(peak_power / peak_power_speed), "power_there": Power(there)}
     same = "the torque claimed as the best one"
     if there > peak_power * (1 + 1e-9):
-        trouble = "The torque peak alone makes more power than the power peak."
+        trouble = "the torque peak alone makes more power than the power peak."
         verdict = require(False, "error")
     elif left > 1:
-        trouble = f"At the power peak the torque would be {left:.0%} of {same}."
+        trouble = f"at the power peak the torque would be {left:.0%} of {same}."
         verdict = at_most(Fraction(left), error=q("1", "fraction"))
     else:
-        trouble = f"At the power peak {left:.0%} of {same} would be left; {least_left:.0%} to {usual_left:.0%} is what engines do."
+        trouble = f"at the power peak {left:.0%} of {same} would be left; {least_left:.0%} to {usual_left:.0%} is what engines do."
         verdict = within(Fraction(left), warning=(least_left, usual_left))
     if verdict.kind == "fail":
         meant = [f"{unit} was meant" for factor, units in UNIT_SLIPS for unit in units if 0.78 <= left * factor <= 0.97]

@@ -44,8 +44,9 @@ dyno: {correction: %s, air_pressure: %s, air_temperature: 80 degF, humidity: 0.5
     scope="build",
     level="warning",
     due="handover",
-    says="{trouble}",
-    fix="{advice}",
+    says="The correction factor does not follow from the air of the sheet, or lies where the standard no longer holds.",
+    fix="Look which standard the software used and at the station's own air pressure, not reduced to sea level; else quote the "
+        "observed power.",
     source="SAE J1349, SAE J607 (withdrawn), ISO 1585, ISO 3046-1; range of validity 0.93 to 1.07, all from memory",
     compares=("dyno_correction_factor",),
     points_at=("dyno_correction_factor_written", "dyno_corrected_power"),
@@ -82,7 +83,7 @@ def correction_factor_is_plausible(
         verdict = within(Ratio(dyno_factor_used), low, high)
         trouble = f"The correction factor is {dyno_factor_used:.4f}; {name} is not meant for factors outside {float(low):g} to {float(high):g}."
         advice = "Test again on a better day, or quote the observed power."
-    return verdict.telling(trouble=trouble, advice=advice)
+    return verdict.saying(trouble, advice)
 
 
 PAIR = """
@@ -95,8 +96,8 @@ dyno: {kind: %s, correction: std_j607, corrected_power: %s, ran_with: %s}  %s
     scope="build",
     level="warning",
     due="handover",
-    says="{trouble}",
-    fix="{advice}",
+    says="The sheet does not compare with the power stated for the build.",
+    fix="State the power by the same standard, at the same place and with the same accessories as the sheet.",
     source="SAE J1349, SAE J607 (withdrawn), from memory; common practice, no source",
     when={"dyno_corrected_power": given},
     points_at=("dyno_corrected_power",),
@@ -117,16 +118,16 @@ def power_sheets_share_one_standard(
     """
     share = None if peak_power is None else dyno_corrected_power / peak_power
     if dyno_kind == "wheels" and share is not None and share > 1 - wheel_loss:
-        return require(False).telling(
-            trouble="The sheet is from the wheels, but the build's flywheel power is nearly the same figure.",
-            advice="Write the flywheel power from an engine dynamometer, or say under notes how the loss was found.")
+        return require(False).saying(
+            "The sheet is from the wheels, but the build's flywheel power is nearly the same figure.",
+            "Write the flywheel power from an engine dynamometer, or say under notes how the loss was found.")
     if dyno_ran_with is None:
-        return wanting("dyno_ran_with").at("dyno_corrected_power").telling(
-            trouble="Nothing says what the engine ran with on the dynamometer: mufflers, water pump, alternator, air filter."
-        ).saying(fix="Write dyno.ran_with, such as [mufflers, alternator, air filter]; only sheets with the same list compare.")
+        return wanting("dyno_ran_with").at("dyno_corrected_power").saying(
+            "Nothing says what the engine ran with on the dynamometer: mufflers, water pump, alternator, air filter.",
+            "Write dyno.ran_with, such as [mufflers, alternator, air filter]; only sheets with the same list compare.")
     if dyno_kind == "engine" and share is not None and abs(share - 1) > agree_within:
         standard = " STD reads 3 to 5 percent above SAE J1349." if dyno_correction == "std_j607" else ""
-        return require(False).telling(
-            trouble=f"The sheet shows {share:.0%} of the power stated for the build." + standard,
-            advice="State the power by the same standard and with the same accessories as the sheet.")
+        return require(False).saying(
+            f"The sheet shows {share:.0%} of the power stated for the build." + standard,
+            "State the power by the same standard and with the same accessories as the sheet.")
     return passes()

@@ -17,7 +17,7 @@ exhaust:
     level="note",
     due="planning",
     says="The exhaust port flows {value} of the intake port at the same lift; {side} {limit} {effect}.",
-    fix="{advice}",
+    fix="Compare bare ports or say what was on the bench; a weak exhaust wants port work or a longer exhaust lobe.",
     source="75 to 80 percent for natural engines, common practice, no source",
     points_at=("exhaust_port_flow_table", "exhaust_port_flow"),
     conforming=(PAIR % ("natural", 190, ""), PAIR % ("turbocharged", 215, "")),
@@ -47,9 +47,7 @@ def exhaust_flow_suits_intake(
     over = share > low
     return within(Fraction(share), note=(low, high)).telling(
         side="above" if over else "below",
-        effect="a pipe or stub on the bench flatters it" if over else "the exhaust holds the engine back",
-        advice="Compare with a bare port, or say with what it was flowed."
-        if over else "Work the exhaust port, or give the exhaust lobe more duration.")
+        effect="a pipe or stub on the bench flatters it" if over else "the exhaust holds the engine back")
 
 
 REACH = """

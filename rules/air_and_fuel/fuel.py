@@ -14,7 +14,7 @@ fuel_system: {%s}  %s
     level="error",
     due="planning",
     says="For {fuel} {what} is stated as {stated}; by its make-up it is {computed}.",
-    fix="{advice}",
+    fix="Correct the figure, or name the fuel it belongs to; a blend is named by its measured ethanol.",
     source="atomic balance; property table of the Alternative Fuels Data Center, U.S. Department of Energy; Heywood, Internal Combustion "
            "Engine Fundamentals, table D.4",
     compares=("fuel_stoichiometric_ratio", "fuel_heating_value", "fuel_density"),
@@ -71,7 +71,7 @@ def fuel_properties_match_the_fuel(
     if not found:
         return not_applicable("another fuel by its density")
     worst = max(found, key=lambda verdict: ("note", "warning", "error").index(verdict.level) + 1 if verdict.kind == "fail" else 0)
-    return worst.telling(advice="Correct the figure, or name the fuel it belongs to; a blend is named by its measured ethanol.")
+    return worst
 
 
 BLEND = """

@@ -15,7 +15,7 @@ exhaust_system: {catalyst: %s}
     level="error",
     due="ordering",
     says="Leaded fuel {harm}.",
-    fix="{advice}",
+    fix="Take unleaded fuel, or tune without that sensor and run open loop; a wideband sensor is a spare to be thrown away.",
     source="common practice, no source",
     when={"fuel_leaded": fitted},
     points_at=("fuel_leaded", "fuel_oxygen_sensor"),
@@ -29,14 +29,13 @@ def leaded_fuel_spares_oxygen_sensor(fuel_leaded: YesNo, fuel_oxygen_sensor: Cho
     A wideband sensor is tuned with all the same and thrown away afterwards, which is only noted.
     """
     if catalyst == "fitted":
-        return require(False, "error").telling(harm="blinds the catalyst for good",
-                                               advice="Take unleaded fuel, or the catalyst out where the law allows it.")
+        return require(False, "error").telling(harm="blinds the catalyst for good").saying(fix="Take unleaded fuel.")
     if fuel_oxygen_sensor == "narrow_band":
-        return require(False, "error").telling(harm="blinds the oxygen sensor within hours, and the mixture with it",
-                                               advice="Take unleaded fuel, or tune without that sensor and run open loop.")
+        return require(False, "error").telling(harm="blinds the oxygen sensor within hours, and the mixture with it").saying(
+            fix="Take unleaded fuel, or tune without that sensor and run open loop.")
     if fuel_oxygen_sensor in ("wideband", "wideband_each_bank"):
-        return require(False, "note").telling(harm="wears the wideband sensor out within hours",
-                                              advice="Order a spare sensor and take it out after tuning.")
+        return require(False, "note").telling(harm="wears the wideband sensor out within hours").saying(
+            fix="Order a spare sensor and take it out after tuning.")
     return passes()
 
 

@@ -81,8 +81,8 @@ induction: {carburetor: {placed: %s}}
     scope="build",
     level="error",
     due="ordering",
-    says="{trouble}.",
-    fix="{advice}",
+    says="Regulator, pump and return do not belong together.",
+    fix="Injection wants a bypass regulator with a return; a forced charge wants it referred to the manifold.",
     source="common practice, no source",
     caution="Let the pressure down before a line is opened, engine cold, no flame, battery off.",
     when={"fuel_regulator": given},
@@ -109,22 +109,15 @@ def fuel_regulator_suits_the_pump(
     boosted = induction != "natural"
     if injected and fuel_pump_kind == "electric" and fuel_regulator in ("dead_head", "none"):
         kind = "a dead-end regulator" if fuel_regulator == "dead_head" else "no regulator"
-        return require(False).telling(trouble=f"A high-pressure pump that runs all the time has {kind}",
-                                      advice="Fit a bypass regulator behind the rail, with its return to the tank.")
+        return require(False).saying(f"A high-pressure pump that runs all the time has {kind}.", "Fit a bypass regulator behind the rail, with its return to the tank.")
     if fuel_regulator == "bypass" and fuel_return_line == "none":
-        return require(False).at("fuel_return_line").telling(
-            trouble="A bypass regulator has no return line to bypass into",
-            advice="Run a return to the top of the tank, or take a regulator module in the tank and write its return as fitted.")
+        return require(False).at("fuel_return_line").saying("A bypass regulator has no return line to bypass into.", "Run a return to the top of the tank, or take a regulator module in the tank and write its return as fitted.")
     if boosted and fuel_regulator_reference is not None and (fuel_delivery == "port_injection"
                                                              or carburetor_placed == "blow_through"):
         if fuel_regulator_reference == "controller_modeled" and fuel_delivery == "port_injection":
-            return require(False, "warning").at("fuel_regulator_reference").telling(
-                trouble="The fuel pressure does not follow the boost; the controller must reckon with it",
-                advice="Refer the regulator to the manifold, or have the controller measure rail and manifold pressure.")
+            return require(False, "warning").at("fuel_regulator_reference").saying("The fuel pressure does not follow the boost; the controller must reckon with it.", "Refer the regulator to the manifold, or have the controller measure rail and manifold pressure.")
         if fuel_regulator_reference != "manifold":
-            return require(False).at("fuel_regulator_reference").telling(
-                trouble="The fuel pressure does not follow the boost, so flow falls as the engine asks for more",
-                advice="Run a hose from the manifold to the regulator's cap and write the regulator as referred to the manifold.")
+            return require(False).at("fuel_regulator_reference").saying("The fuel pressure does not follow the boost, so flow falls as the engine asks for more.", "Run a hose from the manifold to the regulator's cap and write the regulator as referred to the manifold.")
     return passes()
 
 
@@ -138,8 +131,8 @@ fuel_system: {delivery: %s, filter_before_pump: %s, filter_after_pump: %s, filte
     scope="build",
     level="error",
     due="ordering",
-    says="{trouble}.",
-    fix="{advice}",
+    says="The filters do not suit the fuel or the delivery.",
+    fix="A mesh of 40 to 100 microns before the pump, 10 microns behind it for injection, no paper with alcohol.",
     source="common practice, no source",
     points_at=("fuel_filter_before_pump", "fuel_filter_after_pump"),
     conforming=(FILTERS % ("pump_gasoline", "port_injection", "steel_mesh", "paper", "100 um", "10 um", ""),
@@ -163,13 +156,10 @@ def fuel_filters_suit_the_fuel(
     if not both:
         return not_applicable("no filter is written")
     if all(element == "none" for element in both) and len(both) == 2:
-        return require(False).telling(
-            trouble="No fuel filter is fitted",
-            advice="Fit a mesh of 40 to 100 microns before the pump, and behind it 10 microns for injection.")
+        return require(False).saying("No fuel filter is fitted.", "Fit a mesh of 40 to 100 microns before the pump, and behind it 10 microns for injection.")
     if fuel in ALCOHOLS and "paper" in both:
         word = "fuel_filter_before_pump" if fuel_filter_before_pump == "paper" else "fuel_filter_after_pump"
-        return require(False).at(word).telling(trouble="A paper filter element comes apart in alcohol",
-                                               advice="Take a stainless mesh or glass-fiber element.")
+        return require(False).at(word).saying("A paper filter element comes apart in alcohol.", "Take a stainless mesh or glass-fiber element.")
     if fuel_delivery == "port_injection" and fuel_filter_after_rating is not None and fuel_filter_after_rating > fine * (1 +
                                                                                                                          1e-9):
         return at_most(Length(fuel_filter_after_rating), warning=fine).at("fuel_filter_after_rating").saying(

@@ -66,7 +66,7 @@ fuel_system: {delivery: %s, pump: {kind: %s, flow_table: %s%s}}  %s
     level="warning",
     due="ordering",
     says="The pump's flow is written {trouble}: it is a free-flow figure.",
-    fix="{advice}",
+    fix="Ask the maker for the flow at base pressure plus boost and the voltage it was taken at, and one point above.",
     source="common practice, no source",
     when={"fuel_pump_flow_table": given},
     points_at=("fuel_pump_flow_table",),
@@ -85,8 +85,7 @@ def fuel_pump_flow_states_conditions(
     A single point is enough where it lies at the working pressure or above; two points may be drawn on a little.
     """
     if max(row[0] for row in fuel_pump_flow_table) <= 0:
-        return require(False).telling(trouble="without a pressure",
-                                      advice="Ask the maker for the flow at base pressure plus boost, and one point above.")
+        return require(False).telling(trouble="without a pressure")
     if fuel_pump_kind == "electric" and fuel_pump_rated_voltage is None:
         return wanting("fuel_pump_rated_voltage").at("fuel_pump_flow_table").telling(
             trouble="without the voltage it was taken at").saying(

@@ -14,7 +14,7 @@ fuel_system: {delivery: %s, pump: {kind: %s}}  %s
     level="error",
     due="ordering",
     says="A cam-driven fuel pump {trouble}.",
-    fix="{advice}",
+    fix="Take an electric pump at the tank, with a return; with a carburetor show the pump's flow at pressure.",
     source="common practice, no source",
     when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical",)},
     points_at=("fuel_pump_kind",),
@@ -33,12 +33,11 @@ def fuel_pump_type_suits_demand(
     """
     if fuel_delivery in ("port_injection", "throttle_body_injection"):
         verdict = require(False, "error" if fuel_delivery == "port_injection" else "warning")
-        return verdict.telling(trouble="cannot make the pressure of fuel injection",
-                               advice="Take an electric pump at the tank, with a return.")
+        return verdict.telling(trouble="cannot make the pressure of fuel injection")
     if peak_power is not None and (fuel_pump_margin is None or fuel_pump_margin < proven):
         return at_most(Power(peak_power), warning=most_power).telling(
-            trouble=f"is asked to feed {peak_power.text or 'the engine'}",
-            advice="Show the pump's flow at pressure, or take an electric or belt-driven pump.")
+            trouble=f"is asked to feed {peak_power.text or 'the engine'}").saying(
+            fix="Show the pump's flow at pressure, or take an electric or belt-driven pump.")
     return passes()
 
 
@@ -74,7 +73,7 @@ fuel_system: {pump: {kind: electric%s}}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="{trouble}: after a crash or with a broken line it would feed the fire.",
+    says="An electric pump without a cut-off would feed the fire after a crash or with a broken line; {state}.",
     fix="Wire the pump through a relay that drops out when the engine stops turning, with a crash switch, and write "
         "fuel_system.pump.cut_off: fitted.",
     source="common practice, no source; the rule book of the sanctioning body decides where there is one",
@@ -89,8 +88,8 @@ def fuel_pump_has_safety_cutoff(fuel_pump_kind: Choice, fuel_pump_cut_off: Choic
     """An electric pump runs on as long as it has current, whatever has become of the engine and the car."""
     if fuel_pump_cut_off is None:
         return wanting("fuel_pump_cut_off").at("fuel_pump_kind").telling(
-            trouble="Nothing is written that stops the electric pump with the engine")
-    return require(fuel_pump_cut_off == "fitted").telling(trouble="The electric pump has no cut-off")
+            state="nothing is written that stops it with the engine")
+    return require(fuel_pump_cut_off == "fitted").telling(state="here it is written as none")
 
 
 DRIVE = """
@@ -104,8 +103,8 @@ fuel_system: {pump: {kind: %s%s}}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="{trouble}.",
-    fix="{advice}",
+    says="The pump's drive from the cam, or the cover in its place, is missing.",
+    fix="Order eccentric and pump pushrod for this cam nose; for an electric pump a blocking plate.",
     source="common practice, no source",
     when={"fuel": PUMPED, "fuel_pump_kind": ("mechanical", "electric")},
     points_at=("fuel_pump_eccentric", "fuel_pump_opening_closed_by", "fuel_pump_kind"),
@@ -128,20 +127,15 @@ def fuel_pump_eccentric_is_fitted(
     """
     if fuel_pump_kind == "electric":
         if fuel_pump_opening_closed_by == "open":
-            return require(False).at("fuel_pump_opening_closed_by").telling(
-                trouble="With an electric pump the opening of the old one is left open",
-                advice="Order a blocking plate and its gasket.")
+            return require(False).at("fuel_pump_opening_closed_by").saying("With an electric pump the opening of the old one is left open.", "Order a blocking plate and its gasket.")
         return passes()
     if fuel_pump_eccentric is None:
-        return wanting("fuel_pump_eccentric").at("fuel_pump_kind").telling(
-            trouble="A cam-driven pump is listed, and nothing is written of its eccentric and pushrod").saying(
-            fix="Order eccentric and pump pushrod for this cam nose, or see that the cam has its own lobe for the pump; then write "
-                "fuel_system.pump.eccentric: fitted.").within_level("warning")
+        return wanting("fuel_pump_eccentric").at("fuel_pump_kind").saying(
+            "A cam-driven pump is listed, and nothing is written of its eccentric and pushrod.",
+            "Order eccentric and pump pushrod for this cam nose, or see that the cam has its own lobe for the pump; then write "
+            "fuel_system.pump.eccentric: fitted.").within_level("warning")
     if fuel_pump_eccentric == "none":
-        return require(False).telling(trouble="A cam-driven pump is listed without eccentric and pushrod: it will never move",
-                                      advice="Order eccentric and pump pushrod for this cam nose.")
+        return require(False).saying("A cam-driven pump is listed without eccentric and pushrod: it will never move.", "Order eccentric and pump pushrod for this cam nose.")
     if fuel_pump_eccentric_bolts is not None and camshaft_nose_bolts is not None and fuel_pump_eccentric_bolts != camshaft_nose_bolts:
-        return require(False).telling(
-            trouble=f"The eccentric is made for {fuel_pump_eccentric_bolts} bolts, the cam nose has {camshaft_nose_bolts}",
-            advice="Order the eccentric that belongs to this cam and timing set.")
+        return require(False).saying(f"The eccentric is made for {fuel_pump_eccentric_bolts} bolts, the cam nose has {camshaft_nose_bolts}.", "Order the eccentric that belongs to this cam and timing set.")
     return passes()

@@ -49,7 +49,7 @@ def valve_heads_fit_the_bore(
     scope="build",
     level="note",
     due="planning",
-    says="{trouble}",
+    says="The exhaust valve is {value} of the intake valve; {low} to {high} is what heads have.",
     fix="With this bore an intake valve of {intake_low} to {intake_high} is usual, with this intake valve an exhaust valve of "
         "{exhaust_low} to {exhaust_high}.",
     source="Heywood, Internal Combustion Engine Fundamentals, table 6.1 (from memory); common practice, no source",
@@ -72,13 +72,12 @@ def valve_sizes_are_proportioned(
     high = boosted_high if induction not in (None, "natural") or nitrous_power else exhaust_high
     least, most = (parallel_low, parallel_usual) if head_valve_layout in (None, "parallel") else (inclined_low, inclined_usual)
     share, of_bore = exhaust_valve_head_diameter / intake_valve_head_diameter, intake_valve_head_diameter / block_bore
-    verdict = within(Fraction(share), note=(exhaust_low, high))
-    trouble = f"The exhaust valve is {share:.2f} of the intake valve; {float(exhaust_low):.2f} to {float(high):.2f} is what heads have."
+    verdict = within(Fraction(share), note=(exhaust_low, high)).telling(low=exhaust_low, high=high)
     if verdict.kind == "pass":
-        verdict = at_least(Fraction(of_bore), note=least)
-        trouble = f"The intake valve is {of_bore:.2f} of the bore; {float(least):.2f} to {float(most):.2f} is what heads have."
+        verdict = at_least(Fraction(of_bore), note=least).telling(low=least, high=most)
+        verdict.saying("The intake valve is {value} of the bore; {low} to {high} is what heads have.")
     return verdict.telling(
-        trouble=trouble, intake_low=Length(least * block_bore), intake_high=Length(most * block_bore),
+        intake_low=Length(least * block_bore), intake_high=Length(most * block_bore),
         exhaust_low=Length(0.74 * intake_valve_head_diameter), exhaust_high=Length(0.83 * intake_valve_head_diameter))
 
 

@@ -85,7 +85,7 @@ pistons: {crown: %s, %s}  %s
     level="warning",
     due="ordering",
     says="A piston with a {piston_crown} crown is written so that it {effect} by {value}.",
-    fix="{advice}",
+    fix="Write what stands up as dome_volume and what is cut in, dish and pockets, as dish_volume; both positive.",
     source="common practice, no source",
     points_at=("piston_dish_volume", "piston_dome_volume", "piston_crown"),
     conforming=(CROWN % ("dish", "dish_volume: 12 cc", ""), CROWN % ("dome", "dome_volume: 10 cc, dish_volume: 2 cc", ""),
@@ -101,17 +101,10 @@ def piston_volume_sign_suits_shape(
 
     A dish and pockets add to the chamber, a dome takes away. Net counts: a dome with deep pockets may come near zero.
     """
-    net = Volume(crown_volume, "cc")
     negative = [value for value in (piston_dish_volume, piston_dome_volume) if value is not None and value < 0]
-    if piston_crown == "dome":
-        if crown_volume < 0 and not negative:
-            return passes()
-        advice = "Write what stands up as dome_volume and what is cut in as dish_volume, both positive."
-    else:
-        if crown_volume >= -slack and not negative:
-            return passes()
-        advice = "Write dish and pockets as dish_volume, positive; the catalogue's minus sign stays on its page."
-    verdict = require(False).telling(effect="adds to the chamber" if crown_volume >= 0 else "takes from the chamber",
-                                     advice=advice)
-    verdict.value = Volume(abs(net), "cc")
+    fits = crown_volume < 0 if piston_crown == "dome" else crown_volume >= -slack
+    if fits and not negative:
+        return passes()
+    verdict = require(False).telling(effect="adds to the chamber" if crown_volume >= 0 else "takes from the chamber")
+    verdict.value = Volume(abs(crown_volume), "cc")
     return verdict

@@ -40,8 +40,8 @@ fuel_system: {octane: %s, octane_scale: %s, octane_sensitivity: %s}  %s
     scope="build",
     level="error",
     due="planning",
-    says="{trouble}",
-    fix="{advice}",
+    says="{fuel_octane} {scale} stands for {value} on the pump's scale; {fuel} has {low} to {high}.",
+    fix="Look whether number, scale and fuel belong together.",
     source="definition of the scales; property table of the Alternative Fuels Data Center, U.S. Department of Energy; bands common "
            "practice, no source",
     when={"fuel_octane": given, "fuel_octane_scale": given},
@@ -69,10 +69,9 @@ def octane_numbers_are_consistent(
         return not_applicable("a blend of its own")
     verdict = within(Octane(antiknock_index), error=(lowest[fuel] - error_beyond, highest[fuel] + error_beyond),
                      warning=(lowest[fuel] - warning_beyond, highest[fuel] + warning_beyond), note=(lowest[fuel], highest[fuel]))
-    half, name = octane_sensitivity / 2, fuel.replace("_", " ")
-    trouble = (f"{fuel_octane:g} {fuel_octane_scale.upper()} stands for {antiknock_index:.4g} on the pump's scale; {name} has "
-               f"{lowest[fuel]:g} to {highest[fuel]:g}.")
+    half = octane_sensitivity / 2
     fits = [scale for scale, index in (("aki", fuel_octane), ("ron", fuel_octane - half), ("mon", fuel_octane + half))
             if scale != fuel_octane_scale and lowest[fuel] <= index <= highest[fuel]]
-    advice = f"It fits as octane_scale: {fits[0]}." if fits else "Look whether number and fuel belong together."
-    return verdict.telling(trouble=trouble, advice=advice)
+    if fits:
+        verdict.saying(fix=f"It fits as octane_scale: {fits[0]}.")
+    return verdict.telling(scale=fuel_octane_scale.upper(), low=f"{lowest[fuel]:g}", high=f"{highest[fuel]:g}")

@@ -94,7 +94,8 @@ ignition: {total_advance: %s%s}  %s
     level="error",
     due="planning",
     says="{trouble}: full advance under a denser charge breaks pistons.",
-    fix="{advice}",
+    fix="Write ignition.boost_retard, about 1 degree a psi without a charge cooler and half of it with one, or nitrous.retard, about 2 "
+        "degrees for each 50 hp.",
     source="1 degree a psi and 2 degrees for each 50 hp of nitrous: trade figures, in part published",
     caution="Never open the bottle or load a boosted engine before the retard has been seen with a timing light.",
     points_at=("boost_retard", "nitrous_retard", "total_advance"),
@@ -127,23 +128,17 @@ def advance_falls_with_charge(
     already = total_advance is not None and total_advance <= low * (1 + 1e-9)
     if boosted and not already and not boost_retard:
         words = ("boost_retard", "total_advance", "boost_pressure")
-        told = {
-            "trouble": "No retard is written for the boost"
-            if boost_retard is None else "The retard for boost is written as nothing"
-        }
         verdict = wanting("boost_retard").at(*words) if boost_retard is None else require(False).at(*words)
-        return verdict.telling(**told, most=AnglePerPressure(usual, "deg/psi"), at_full=Angle(usual * boost_pressure)).saying(
+        said = "No retard is written for the boost" if boost_retard is None else "The retard for boost is written as nothing"
+        return verdict.telling(trouble=said, most=AnglePerPressure(usual, "deg/psi"), at_full=Angle(usual * boost_pressure)).saying(
             fix="Write ignition.boost_retard: about {most} without a charge cooler, half of it with one and knock control; {at_full} at full "
                 "boost.")
     if nitrous_power and not nitrous_retard and not (already and not boosted):
         words = ("nitrous_retard", "total_advance", "nitrous_power")
-        told = {
-            "trouble": "No retard is written for the nitrous"
-            if nitrous_retard is None else "The retard for nitrous is written as nothing"
-        }
         verdict = wanting("nitrous_retard").at(*words) if nitrous_retard is None else require(False).at(*words)
-        return verdict.telling(**told, wanted=Angle(
-            per_shot * nitrous_power / shot)).saying(fix="Write nitrous.retard: about {wanted} for this shot.")
+        said = "No retard is written for the nitrous" if nitrous_retard is None else "The retard for nitrous is written as nothing"
+        return verdict.telling(trouble=said, wanted=Angle(per_shot * nitrous_power / shot)).saying(
+            fix="Write nitrous.retard: about {wanted} for this shot.")
     return passes()
 
 
@@ -159,8 +154,8 @@ ignition: {total_advance: 34 deg, initial_advance: %s, all_in_speed: %s, load_ad
     scope="build",
     level="note",
     due="handover",
-    says="{trouble}.",
-    fix="{advice}",
+    says="The advance curve does not suit cam, fuel or use.",
+    fix="About 14 to 20 degrees at idle for a long cam, all in between 2500 and 3200 rpm, load advance on the road.",
     source="common practice, no source",
     when={"total_advance": given},
     points_at=("initial_advance", "all_in_speed", "load_advance"),
@@ -184,17 +179,11 @@ def advance_curve_suits_use(
     """
     if initial_advance is not None and intake_lobe_duration_at_050 is not None and intake_lobe_duration_at_050 > big_cam:
         if initial_advance < least_initial:
-            return require(False).at("initial_advance").telling(
-                trouble="The initial advance is small for this cam, which idles on little mixture",
-                advice="Set 14 to 20 degrees at idle and limit the curve to keep the total.")
+            return require(False).at("initial_advance").saying("The initial advance is small for this cam, which idles on little mixture.", "Set 14 to 20 degrees at idle and limit the curve to keep the total.")
     if all_in_speed is not None and all_in_speed < earliest_all_in and fuel in ("pump_gasoline", "e10") and duty != "drag_race":
-        return require(False).at("all_in_speed").telling(trouble="All of the advance is in very early, where pump fuel rattles",
-                                                         advice="Stiffer springs: all in between 2500 and 3200 rpm.")
+        return require(False).at("all_in_speed").saying("All of the advance is in very early, where pump fuel rattles.", "Stiffer springs: all in between 2500 and 3200 rpm.")
     if all_in_speed is not None and all_in_speed > latest_all_in:
-        return require(False).at("all_in_speed").telling(trouble="The advance comes in late, and the middle of the range is lost",
-                                                         advice="Lighter springs: all in between 2500 and 3200 rpm.")
+        return require(False).at("all_in_speed").saying("The advance comes in late, and the middle of the range is lost.", "Lighter springs: all in between 2500 and 3200 rpm.")
     if duty in ("stock", "street") and load_advance == "none" and spark_source in (None, "distributor"):
-        return require(False).at("load_advance").telling(
-            trouble="A street engine without load advance runs hot and thirsty at part throttle",
-            advice="Fit a vacuum advance of 10 to 15 degrees, or map it in the controller.")
+        return require(False).at("load_advance").saying("A street engine without load advance runs hot and thirsty at part throttle.", "Fit a vacuum advance of 10 to 15 degrees, or map it in the controller.")
     return passes()

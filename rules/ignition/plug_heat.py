@@ -15,7 +15,7 @@ boost: {pressure: %s}
     level="warning",
     due="ordering",
     says="Steps colder than stock: {spark_plug_steps_colder}; added power, charge and ratio ask for about {wanted}.",
-    fix="{advice}",
+    fix="Take a plug {wanted} steps colder than stock, and read it after the first hard pull.",
     source="one step for each 75 to 100 hp, common practice, no source",
     when={"spark_plug_steps_colder": given, "spark_plug_stock_power": given},
     points_at=("spark_plug_steps_colder",),
@@ -35,11 +35,10 @@ def plug_heat_suits_power(
     short = wanted - spark_plug_steps_colder
     if short > 0:
         verdict = at_most(Ratio(short), warning=short_by)
-        advice = f"Take a plug {wanted} steps colder than stock; read it after the first hard pull."
     else:
         verdict = at_most(Ratio(-short), note=long_by) if duty in STREET_DUTIES else passes()
-        advice = f"It may soot up on the road: {wanted} to {wanted + 1} steps colder would do."
-    return verdict.telling(wanted=f"{wanted}", advice=advice)
+        verdict.saying(fix=f"It may soot up on the road: {wanted} to {wanted + 1} steps colder would do.")
+    return verdict.telling(wanted=f"{wanted}")
 
 
 COUNTED = """

@@ -51,8 +51,8 @@ ignition: {spark_plug: {tip_projection: %s, electrode: %s}}  %s
     scope="cylinder",
     level="note",
     due="ordering",
-    says="{trouble}.",
-    fix="{advice}",
+    says="The tip of the plug is not made for this load.",
+    fix="Take copper-core plugs with a short strap that end flush with the shell.",
     source="common practice, no source",
     points_at=("spark_plug_tip_projection", "spark_plug_electrode"),
     conforming=(LONG % ("natural", "0 psi", "0.060 in", "copper_core", ""),
@@ -73,11 +73,8 @@ def plug_projection_suits_load(
     if spark_plug_tip_projection is None and spark_plug_electrode is None:
         return not_applicable("nothing is written of the tip")
     if spark_plug_electrode == "fine_wire" and nitrous_power:
-        return require(False).at("spark_plug_electrode").telling(trouble="Fine-wire plugs burn off in nitrous",
-                                                                 advice="Take copper-core plugs with a short, stout strap.")
+        return require(False).at("spark_plug_electrode").saying("Fine-wire plugs burn off in nitrous.", "Take copper-core plugs with a short, stout strap.")
     heavy = induction not in (None, "natural") and (boost_pressure or 0.0) > strong_boost or (nitrous_power or 0.0) > strong_shot
     if heavy and spark_plug_tip_projection is not None and spark_plug_tip_projection > projected:
-        return require(False).at("spark_plug_tip_projection").telling(
-            trouble="The plug's tip stands far out into a charge of this pressure and glows",
-            advice="Take a plug that ends flush with its shell, one step colder.")
+        return require(False).at("spark_plug_tip_projection").saying("The plug's tip stands far out into a charge of this pressure and glows.", "Take a plug that ends flush with its shell, one step colder.")
     return passes()
