@@ -4,9 +4,11 @@ Brake mean pressure from torque, indicated from that and friction, the peak from
 length. A peak pressure that is written (measured or simulated) wins over all of this.
 """
 
+import math
+
 from ..dimensions import Angle, Choice, Power, Pressure, Ratio, Rpm, Torque, Volume, YesNo
 from ..mechanics import combustion
-from ..numeric import PI
+from ..numeric import PI, where
 from ..quantities import q
 from ..tables.fuels import FAMILY
 
@@ -86,9 +88,11 @@ def combustion_center__usual(induction: Choice, fuel: Choice) -> Angle:
 def peak_over_mean_pressure(compression_ratio: Ratio, combustion_center: Angle, rod_ratio: Ratio = None) -> Ratio:
     """Peak over indicated mean pressure of a cycle with a burn of 60 degrees, by compression ratio and burn center.
 
-    One zone, ratio of specific heats 1.30, heat 23 times pressure x volume: sure within 8 percent.
+    One zone, ratio of specific heats 1.30, heat 23 times pressure x volume: sure within 8 percent. No number at a ratio of one
+    or less, which only a mistyped volume gives.
     Source: Ferguson and Kirkpatrick, Internal Combustion Engines, ch. 2 (finite heat release); mechanics.combustion.
     """
+    compression_ratio = where(compression_ratio > 1.0, compression_ratio, math.nan)
     if rod_ratio is None:
         return combustion.peak_over_mean(compression_ratio, combustion_center)
     return combustion.peak_over_mean(compression_ratio, combustion_center, rod_ratio)
