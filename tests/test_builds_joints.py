@@ -3,6 +3,7 @@
 Every good build has a flawed twin; what was spoilt in it is found on its line, at its level, and nothing besides.
 """
 
+import re
 from pathlib import Path
 
 import pytest
@@ -305,3 +306,20 @@ def test_one_finding_on_the_torque_of_an_eight_millimeter_rocker_bolt(text, expe
     rules = ("rocker-bolt-torque-suits-thread", "bolt-stays-below-yield", "torque-unit-fits-the-fastener", "tapped-thread-outlasts-preload")
     report = report_of("joints:\n  " + text)
     assert [(finding.rule, finding.level) for finding in report.findings if finding.rule in rules and finding.kind == FAIL] == expected
+
+
+QUANTITY = re.compile(r"(?<![\w.-])\d+(?:\.\d+)?(?:/\d+)?( ?(?:in|mm|lbf-ft|lbf-in|N\*m|psi|ksi|MPa|deg|uin|um|h|min|HV|inHg)\b)")
+OWN_RULES = [rule for rule in road.rules() if rule.area in OWN]
+
+
+@pytest.mark.parametrize("name", ["alloy_heads_studs", "copper_with_rings", "yield_bolts_flawed", "rotating_parts"])
+@pytest.mark.parametrize("nonsense", ["0", "-1"])
+def test_a_figure_that_makes_no_sense_breaks_no_rule(name, nonsense):
+    text = (SPECS / f"{name}.yaml").read_text(encoding="utf-8")
+    broken = {}
+    for match in QUANTITY.finditer(text):
+        changed = text[: match.start()] + nonsense + match[1] + text[match.end():]
+        crashed = road.check("build.yaml", text=changed.encode(), chosen=OWN_RULES).crashed
+        if crashed:
+            broken[match[0], match.start()] = crashed
+    assert broken == {}

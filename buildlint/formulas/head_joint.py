@@ -4,6 +4,7 @@ lands of the head gasket; and what cutting faces moves.
 
 from ..dimensions import Angle, Area, Count, Force, Fraction, Length, Pressure, Ratio, Torque
 from ..mechanics import gasket_wire
+from ..mechanics.validity import positive
 from ..numeric import PI, cos, sin
 
 HALF = 0.5
@@ -63,7 +64,7 @@ def head_clamp_ratio(fasteners_round_bore: Count, head_joint_intended_preload: F
     Fasteners between two bores count for both, since neighbors do not fire together. Source: trade-press rule of about
     three times the lifting force.
     """
-    return fasteners_round_bore * head_joint_intended_preload / head_lift_load
+    return positive(fasteners_round_bore) * head_joint_intended_preload / positive(head_lift_load)
 
 
 def head_clamp_ratio_low(head_clamp_ratio: Ratio, head_joint_preload_scatter: Fraction) -> Ratio:
@@ -87,7 +88,7 @@ def main_clamp_ratio(block_main_fasteners_per_cap: Count, main_joint_intended_pr
 
     Source: statics.
     """
-    return block_main_fasteners_per_cap * main_joint_intended_preload / main_cap_load
+    return positive(block_main_fasteners_per_cap) * main_joint_intended_preload / positive(main_cap_load)
 
 
 def damper_interference(crank_snout_diameter: Length, damper_hub_bore: Length) -> Length:
@@ -103,7 +104,7 @@ def flywheel_torque_capacity(count: Count, intended_preload: Force, flywheel_fri
 
     N, -, m -> N*m. Source: statics.
     """
-    return count * intended_preload * flywheel_friction * flywheel_bolt_circle / 2
+    return positive(count) * intended_preload * flywheel_friction * flywheel_bolt_circle / 2
 
 
 def head_drop(block_deck_removed: Length = None, head_face_removed: Length = None, head_gasket_compressed_thickness: Length = None,

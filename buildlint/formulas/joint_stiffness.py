@@ -5,6 +5,7 @@ tension, and the pressure under the turning face.
 from ..dimensions import Angle, Area, Choice, Force, Length, Pressure, Ratio, Stiffness, Temperature, Torque
 from ..mechanics import bolt
 from ..mechanics.expansion import REFERENCE_TEMPERATURE, growth
+from ..mechanics.validity import positive
 from ..numeric import PI, cos, greatest, least, where
 from ..quantities import q
 from ..tables.fasteners import USUAL_HOLE
@@ -35,7 +36,7 @@ def bolt_stiffness(shank_length: Length, thread_in_grip: Length, diameter: Lengt
     Half a diameter of the engaged thread stretches along. m, m2, Pa -> N/m. Source: VDI 2230-1; Hooke.
     """
     shank = diameter if shank_diameter is None else shank_diameter
-    return fastener_modulus / (shank_length / (PI / 4 * shank**2) + (thread_in_grip + ENGAGED_THREAD * diameter) / stress_area)
+    return fastener_modulus / positive(shank_length / positive(PI / 4 * shank**2) + (thread_in_grip + ENGAGED_THREAD * diameter) / stress_area)
 
 
 def bolt_stiffness__from_grip(grip_length: Length, diameter: Length, stress_area: Area, fastener_modulus: Pressure) -> Stiffness:
@@ -43,7 +44,7 @@ def bolt_stiffness__from_grip(grip_length: Length, diameter: Length, stress_area
 
     m, m2, Pa -> N/m. Source: VDI 2230-1, without the shank; too soft by a sixth at most.
     """
-    return fastener_modulus * stress_area / (grip_length + ENGAGED_THREAD * diameter)
+    return fastener_modulus * stress_area / (positive(grip_length) + ENGAGED_THREAD * diameter)
 
 
 def clamped_stiffness(clamped_material: Choice, grip_length: Length, clamped_area: Area) -> Stiffness:
@@ -52,7 +53,7 @@ def clamped_stiffness(clamped_material: Choice, grip_length: Length, clamped_are
     Source: Hooke.
     """
     metal = CASTING_METAL.get(clamped_material)
-    return None if metal not in MODULUS else MODULUS[metal] * clamped_area / grip_length
+    return None if metal not in MODULUS else MODULUS[metal] * positive(clamped_area) / positive(grip_length)
 
 
 def clamped_stiffness__of_cone(clamped_material: Choice, grip_length: Length, diameter: Length, bearing_diameter: Length = None,
@@ -67,7 +68,7 @@ def clamped_stiffness__of_cone(clamped_material: Choice, grip_length: Length, di
     face = bearing_diameter if bearing_diameter is not None else USUAL_FACE * diameter
     face = greatest(face, washer_outside_diameter) if washer_outside_diameter is not None else face
     hole = USUAL_HOLE * diameter if clamped_hole_diameter is None else clamped_hole_diameter
-    return bolt.clamped_stiffness(MODULUS[metal], grip_length, face, hole)
+    return bolt.clamped_stiffness(MODULUS[metal], positive(grip_length), positive(face - hole) + hole, positive(hole))
 
 
 def angle_preload(torque_before_angle: Torque, nut_factor: Ratio, diameter: Length, angle: Angle, pitch: Length,
@@ -77,7 +78,7 @@ def angle_preload(torque_before_angle: Torque, nut_factor: Ratio, diameter: Leng
     N*m, m, rad, N/m -> N. Source: VDI 2230-1.
     """
     turned = pitch * angle / WHOLE_TURN
-    return torque_before_angle / (nut_factor * diameter) + turned * bolt.in_series(bolt_stiffness, clamped_stiffness)
+    return positive(torque_before_angle) / positive(nut_factor * diameter) + turned * bolt.in_series(bolt_stiffness, clamped_stiffness)
 
 
 def stretch_at_yield(yield_load: Force, bolt_stiffness: Stiffness) -> Length:
@@ -85,7 +86,7 @@ def stretch_at_yield(yield_load: Force, bolt_stiffness: Stiffness) -> Length:
 
     N, N/m -> m. Source: Hooke.
     """
-    return yield_load / bolt_stiffness
+    return yield_load / positive(bolt_stiffness)
 
 
 def stretch_for_target(yield_load: Force, bolt_stiffness: Stiffness) -> Length:
@@ -93,7 +94,7 @@ def stretch_for_target(yield_load: Force, bolt_stiffness: Stiffness) -> Length:
 
     N, N/m -> m. Source: Hooke; the aim common practice, no source.
     """
-    return 0.75 * yield_load / bolt_stiffness
+    return 0.75 * yield_load / positive(bolt_stiffness)
 
 
 def joint_temperature(service_temperature: Temperature) -> Temperature:
@@ -145,7 +146,7 @@ def settling_loss(grip_length: Length, diameter: Length, bolt_stiffness: Stiffne
 
     m, N/m -> N. Source: VDI 2230, edition of 1986, from memory.
     """
-    return bolt.settling(grip_length, diameter) * bolt.in_series(bolt_stiffness, clamped_stiffness)
+    return bolt.settling(positive(grip_length), diameter) * bolt.in_series(bolt_stiffness, clamped_stiffness)
 
 
 def bearing_pressure(preload: Force, washer_outside_diameter: Length, diameter: Length, bearing_diameter: Length = None,
@@ -178,7 +179,7 @@ def bearing_pressure__bare(preload: Force, bearing_diameter: Length, diameter: L
 
 def _on_ring(force, outside, inside):
     area = PI / 4 * (outside**2 - inside**2)
-    return where(outside > inside, force / area, float("nan") * force / area)
+    return where(outside > inside, force / positive(area), float("nan") * force / positive(area))
 
 
 def wrench_set_to(torque: Torque, wrench_arm: Length, wrench_adapter: Length, wrench_adapter_angle: Angle = None) -> Torque:
@@ -187,4 +188,4 @@ def wrench_set_to(torque: Torque, wrench_arm: Length, wrench_adapter: Length, wr
     L from drive to hand, e from drive to bolt, angle between handle and adapter. N*m, m, rad. Source: statics.
     """
     reach = wrench_adapter if wrench_adapter_angle is None else wrench_adapter * cos(wrench_adapter_angle)
-    return torque * wrench_arm / (wrench_arm + reach)
+    return torque * wrench_arm / positive(wrench_arm + reach)

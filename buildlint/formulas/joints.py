@@ -5,6 +5,7 @@ Threads and areas stand in ``threads``, how the joint gives under load in ``join
 
 from ..dimensions import Angle, Area, Choice, Force, Fraction, Length, Pressure, Ratio, Stiffness, Text, Torque
 from ..mechanics import bolt, threads
+from ..mechanics.validity import positive
 from ..numeric import PI, least, sqrt, where
 from ..tables.fasteners import (
     ABSURD_SHARE,
@@ -310,7 +311,7 @@ def preload__by_stretch(tightening: Choice, stretch: Length, bolt_stiffness: Sti
 
     m, N/m -> N. Source: Hooke; VDI 2230-1.
     """
-    return stretch * bolt_stiffness if tightening == "stretch" else None
+    return positive(stretch) * bolt_stiffness if tightening == "stretch" else None
 
 
 def preload__by_angle(tightening: Choice, angle: Angle, angle_preload: Force, yield_load: Force) -> Force:
@@ -327,7 +328,7 @@ def preload__by_torque(torque: Torque, nut_factor: Ratio, diameter: Length, tigh
     N*m, -, m -> N. Not for a torque that is followed by an angle. Source: Shigley, Mechanical Engineering Design, 9th ed.,
     Eq. 8-27.
     """
-    return None if tightening in ("torque_angle", "yield_angle") else torque / (nut_factor * diameter)
+    return None if tightening in ("torque_angle", "yield_angle") else positive(torque) / positive(nut_factor * diameter)
 
 
 def preload_scatter__measured_friction(nut_factor_written: Ratio, tightening: Choice = None) -> Fraction:
@@ -367,7 +368,7 @@ def preload_high(preload: Force, nut_factor: Ratio, nut_factor_low: Ratio, tight
 
     N. Source: Shigley Eq. 8-27 with the low end of the nut factor.
     """
-    return preload * nut_factor / nut_factor_low if tightening in (None, *BY_TORQUE) else None
+    return preload * nut_factor / positive(nut_factor_low) if tightening in (None, *BY_TORQUE) else None
 
 
 def preload_high__of_method(preload: Force, preload_scatter: Fraction) -> Force:
@@ -383,7 +384,7 @@ def proof_load(proof_strength: Pressure, weakest_area: Area) -> Force:
 
     Source: ISO 898-1.
     """
-    return proof_strength * weakest_area
+    return positive(proof_strength * weakest_area)
 
 
 def yield_load(yield_strength: Pressure, weakest_area: Area) -> Force:
@@ -391,7 +392,7 @@ def yield_load(yield_strength: Pressure, weakest_area: Area) -> Force:
 
     Source: ISO 898-1.
     """
-    return yield_strength * weakest_area
+    return positive(yield_strength * weakest_area)
 
 
 def breaking_load(tensile_strength: Pressure, weakest_area: Area) -> Force:
@@ -399,7 +400,7 @@ def breaking_load(tensile_strength: Pressure, weakest_area: Area) -> Force:
 
     Source: ISO 898-1.
     """
-    return tensile_strength * weakest_area
+    return positive(tensile_strength * weakest_area)
 
 
 def share_of_proof(preload: Force, proof_load: Force) -> Fraction:
@@ -427,7 +428,7 @@ def lubricant_share(torque_given_for: Choice, sliding_product: Choice, nut_facto
     row = NUT_FACTORS.get(given_for)
     if row is None or given_for == sliding_product or torque_source in ("converted", "computed"):
         return None
-    return row[1] / nut_factor
+    return row[1] / positive(nut_factor)
 
 
 def torque_unit_meant(torque: Torque, share_of_proof: Fraction) -> Text:

@@ -2,6 +2,7 @@
 
 from ..dimensions import Area, Choice, Force, Length, Pressure, Ratio, Thread
 from ..mechanics import threads
+from ..mechanics.validity import positive
 from ..numeric import PI, least
 from ..quantities import q
 from ..tables.joint_metals import INSERT_GROWTH_IN_PITCHES, TAPPED_METALS
@@ -48,7 +49,7 @@ def weakest_area(stress_area: Area, hole_stress_area: Area = None, shank_diamete
     m2. Source: geometry.
     """
     area = stress_area if hole_stress_area is None else least(stress_area, hole_stress_area)
-    return area if shank_diameter is None else least(area, PI / 4 * shank_diameter**2)
+    return area if shank_diameter is None else least(area, PI / 4 * positive(shank_diameter) ** 2)
 
 
 def casting_thread(hole_thread: Thread) -> Thread:
@@ -132,7 +133,7 @@ def engagement_ratio(engagement_length: Length, casting_thread: Thread) -> Ratio
 
     Source: geometry.
     """
-    return engagement_length / casting_thread.diameter
+    return positive(engagement_length) / casting_thread.diameter
 
 
 def hole_shear_strength(hole_material: Choice, hole_tensile_strength: Pressure = None, hole_shear_ratio: Ratio = None) -> Pressure:
@@ -153,10 +154,10 @@ def strip_load(casting_thread: Thread, engagement_length: Length, hole_shear_str
     pitch; its own thread is stronger than the casting. N. Source: FED-STD-H28/2B; Machinery's Handbook.
     """
     limits = threads.limits(casting_thread)
-    area = threads.internal_shear_area(engagement_length, casting_thread.pitch, limits.external_major_least, limits.internal_pitch_most)
+    area = threads.internal_shear_area(positive(engagement_length), casting_thread.pitch, limits.external_major_least, limits.internal_pitch_most)
     if hole_repair in ("wire_insert", "solid_insert"):
         area = area * (1 + INSERT_GROWTH_IN_PITCHES * casting_thread.pitch / casting_thread.diameter)
-    return area * hole_shear_strength
+    return area * positive(hole_shear_strength)
 
 
 def nut_protrusion__of_stud(kind: Choice, length: Length, engagement_length: Length, grip_length: Length, nut_height: Length,

@@ -37,6 +37,8 @@ def angle_tightening_suits_the_bolt(
         return not_applicable("drawn into yield on purpose")
     if None in (angle_preload, yield_load, torque_before_angle, nut_factor, diameter):
         return not_applicable("lengths, strength or lubricant of the bolt are not known")
+    if diameter <= 0 or nut_factor <= 0:
+        return not_applicable("diameter or lubricant makes no sense")
     verdict = at_most(Fraction(angle_preload / yield_load), error=error_above, warning=warning_above)
     if shank_length is None:
         verdict.within_level("warning")

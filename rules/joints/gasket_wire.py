@@ -32,7 +32,7 @@ def gasket_wire_stands_proud_right(
 
     Practice runs from a tenth of the gasket's thickness to a quarter.
     """
-    if not joint_leads or head_gasket_compressed_thickness is None:
+    if not joint_leads or not head_gasket_compressed_thickness or head_gasket_compressed_thickness < 0:
         return not_applicable("asked at the head joint, with the gasket's thickness known")
     gasket = head_gasket_compressed_thickness
     verdict = within(Length(gasket_wire_proud), Length(least_share * gasket), Length(most_share * gasket))
@@ -105,8 +105,8 @@ def receiver_groove_fits_the_wire(
 
     The figures are those of a few builders and are the least sure of all here.
     """
-    if not joint_leads:
-        return not_applicable("asked at the head joint")
+    if not joint_leads or head_gasket_ring_wire_diameter <= 0 or gasket_wire_section <= 0:
+        return not_applicable("asked at the head joint, where the wire stands proud")
     verdict = within(Ratio(head_gasket_ring_receiver_width / head_gasket_ring_wire_diameter), least_width, most_width)
     what = "wire's width"
     if verdict.kind == "pass":

@@ -38,6 +38,8 @@ def intake_face_matches_the_cuts(
     if intake_face_cut is None:
         return not_applicable("bank angle or face angle is not written")
     ratio = intake_face_cut / head_drop if head_drop else 1.0
+    if ratio <= 0:
+        return not_applicable("the angles make no wedge")
     left = head_drop - (manifold_face_removed or 0.0) / ratio
     facts = {"cut": manifold_face_removed if manifold_face_removed else "nothing", "left": Length(abs(left)), "face": Length(intake_face_cut),
              "rail": Length(intake_rail_cut)}

@@ -69,7 +69,7 @@ def flywheel_bolts_carry_torque(
 
     Engine torque is multiplied by 2.5 for launch and torsional peaks.
     """
-    if flywheel_torque_capacity is None or peak_torque is None:
+    if flywheel_torque_capacity is None or not peak_torque:
         return not_applicable("bolt circle, friction, tension or torque is not known")
     return at_least(Ratio(flywheel_torque_capacity / (factor * peak_torque)), warning=warning_below, note=note_below)
 

@@ -51,6 +51,8 @@ def bearing_face_takes_the_pressure(
     hot = HOT_ALUMINUM if clamped_material in ALUMINUM and clamped_pressure_limit is None else None
     verdict = at_most(Pressure(bearing_pressure), warning=Pressure(limit), note=None if hot is None else Pressure(hot * limit))
     inside = max(clamped_hole_diameter or 0.0, washer_inside_diameter or 0.0) or 1.1 * (diameter or 0.0)
+    if limit <= 0:
+        return not_applicable("the limit makes no sense")
     outside = (inside**2 + intended_preload / (hot or 1.0) / limit * 4 / 3.14159265) ** 0.5
     metal = (clamped_material or "the part").replace("_", " ") + (" that is hot" if verdict.level == "note" else "")
     return verdict.telling(metal=metal, diameter_to_have=Length(outside))

@@ -28,6 +28,8 @@ def torque_wrench_covers_the_torque(
 
     The middle of the scale, a quarter to nine tenths, is best.
     """
+    if wrench_range <= 0 or torque <= 0:
+        return not_applicable("no torque or no range")
     verdict = within(Fraction(torque / wrench_range), least, most)
     return verdict.telling(range_from=Torque(torque / 0.9, torque.unit), range_to=Torque(torque / 0.25, torque.unit))
 
@@ -63,7 +65,7 @@ def wrench_setting_allows_for_adapter(
     """A crowfoot or extension makes the wrench longer: the bolt gets more than the scale says, unless it stands at a right angle."""
     if wrench_adapter == 0:
         return not_applicable("no adapter")
-    if wrench_set_to_computed is None:
+    if wrench_set_to_computed is None or wrench_set_to_computed <= 0:
         return not_applicable("the wrench's arm is not written")
     set_to = Torque(wrench_set_to_computed, torque.unit)
     if wrench_set_to_written is None:
