@@ -7,6 +7,7 @@ published examples name their book beside the number.
 import math
 from math import pi, radians
 
+import numpy
 import pytest
 
 from buildlint.formulas import air, compression, cylinder_pressure, fuel, ignition
@@ -233,6 +234,17 @@ def test_the_shape_of_the_lobe_follows_from_its_durations():
     assert 0.3175 < gentle < 0.3775
     shaped = air.inlet_flow_coefficient__of_table(FLOWS, q("28 inH2O"), 2.02 * INCH, 0.560 * INCH, 0.310 * INCH, radians(260), radians(210))
     assert shaped == close(head_flow.mean_coefficient(FLOWS, q("28 inH2O"), 2.02 * INCH, 0.560 * INCH, exponent))
+
+
+def test_tables_serve_many_lifts_at_once():
+    """A sweep hands over arrays; each element gives what its float gives."""
+    lifts = numpy.array([0.300, 0.450, 0.560]) * INCH
+    many = air.inlet_flow_coefficient__of_table(FLOWS, q("28 inH2O"), 2.02 * INCH, lifts)
+    best = air.inlet_flow_at_standard__of_table(FLOWS, q("28 inH2O"), lifts)
+    pump = fuel.fuel_pump_flow([(3e5, 1e-4), (5e5, 0.7e-4)], numpy.array([1e5, 4e5, 6e5]))
+    assert list(many) == [close(air.inlet_flow_coefficient__of_table(FLOWS, q("28 inH2O"), 2.02 * INCH, float(lift)), 1e-12) for lift in lifts]
+    assert list(best / CFM) == [close(185.0), close(228.0), close(250.0)]
+    assert list(pump) == [close(1e-4), close(0.85e-4), close(0.55e-4)]
 
 
 def test_flow_bench_figures():

@@ -176,8 +176,11 @@ def inlet_flow_at_standard__of_table(intake_port_flow_table: Table, head_flow_be
 
     m3/s. Source: Bernoulli.
     """
-    rows = [flow for lift, flow in intake_port_flow_table if intake_valve_lift is None or lift <= 1.02 * intake_valve_lift]
-    return head_flow.at_usual_depression(max(rows), head_flow_bench_depression) if rows else None
+    rows = sorted((float(lift), float(flow)) for lift, flow in intake_port_flow_table)
+    best = rows[0][1]
+    for lift, flow in rows:
+        best = greatest(best, flow if intake_valve_lift is None else where(lift <= 1.02 * intake_valve_lift, flow, best))
+    return head_flow.at_usual_depression(best, head_flow_bench_depression)
 
 
 def inlet_flow_coefficient(intake_port_discharge_coefficient: Ratio) -> Ratio:

@@ -11,6 +11,7 @@ BENCH_DENSITY = q("1.204 kg/m^3")  # dry air of 20 degC at sea level
 USUAL_LOBE = 1.5
 HEIGHT_050 = q("0.050 in")
 STEPS = 60
+BEYOND = 1.0  # m, more than any valve opens
 
 
 def at_usual_depression(flow, depression):
@@ -48,6 +49,6 @@ def mean_coefficient(table, depression, head_diameter, valve_lift, exponent):
     last it stays. Ratio. Source: definition, Taylor, The Internal-Combustion Engine, vol. 1, ch. 6 (from memory).
     """
     rows = [(0.0, 0.0), *((float(lift), float(flow)) for lift, flow in table if lift > 0)]
-    rows.append((max(max(rows)[0], valve_lift) * 1.001 + 1e-9, max(rows)[1]))
+    rows.append((BEYOND, max(rows)[1]))
     total = sum(interpolate(valve_lift * sin(PI * (step + 0.5) / STEPS) ** exponent, rows) for step in range(STEPS))
     return effective_area(total / STEPS, depression) / (PI / 4 * head_diameter**2)

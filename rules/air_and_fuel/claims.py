@@ -28,14 +28,16 @@ build: {peak_torque: %s, peak_torque_speed: 4800 rpm, peak_power: %s, peak_power
                    CLAIM % ("600 lbf-ft", "480 hp", "# <-")),
 )
 def torque_and_power_agree(
-    peak_power: Power, peak_power_speed: Rpm, peak_torque: Torque, peak_torque_speed: Rpm, *,
+    peak_power: Power, peak_power_speed: Rpm, peak_torque: Torque, peak_torque_speed: Rpm, induction: Choice = None, *,
     least_left: Fraction = q("0.70", "fraction"), usual_left: Fraction = q("0.98", "fraction"),
 ):
     """Power is torque times speed: two peaks that cannot lie on one curve mean a unit, a wheel or a column was mistaken.
 
-    At the power peak an engine still gives 0.78 to 0.97 of its best torque. More than all of it is impossible, and so
-    is less power at the power peak than torque and speed already make at the torque peak.
+    At the power peak an engine still gives 0.78 to 0.97 of its best torque; one whose boost is held may give all of it.
+    More than all is impossible, and so is less power at the power peak than the torque peak already makes.
     """
+    if induction not in (None, "natural"):
+        usual_left = q("1", "fraction")
     left = peak_power / peak_power_speed / peak_torque
     there = peak_torque * peak_torque_speed
     facts = {"torque_there": Torque(peak_power / peak_power_speed), "power_there": Power(there)}
