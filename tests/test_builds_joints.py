@@ -189,7 +189,8 @@ def test_a_good_build_is_clean_because_it_was_judged(name):
     passed = {finding.rule for finding in own(name, PASS)}
     assert len(passed) >= 12, passed
     now = STAGES.index(report(name).stage)
-    waiting = [finding.rule for finding in own(name, OPEN) if STAGES.index(finding.due) <= now and finding.missing != ("assembly.steps",)]
+    waiting = [finding.rule for finding in own(name,
+                                               OPEN) if STAGES.index(finding.due) <= now and finding.missing != ("assembly.steps",)]
     assert waiting == [], "a good build is not asked for more than a builder would write"
 
 
@@ -201,7 +202,9 @@ def test_every_flaw_was_a_pass_in_the_good_twin(name):
 
 
 def message(name, rule, scope=""):
-    return next(f"{finding.message} {finding.fix}" for finding in own(name, FAIL) if finding.rule == rule and scope in " ".join(finding.scope))
+    return next(f"{finding.message} {finding.fix}" for finding in own(name,
+                                                                      FAIL) if finding.rule == rule
+                                                                      and scope in " ".join(finding.scope))
 
 
 @pytest.mark.parametrize("name, rule, scope, words", [
@@ -258,7 +261,8 @@ def test_a_spec_without_joints_and_sealing_is_not_drowned():
     """Headings that are not begun give at most one note each."""
     report = report_of("build: {name: springs only, stage: handover}\nintake: {spring: {installed_height: 1.800 in}}")
     assert [finding for finding in report.findings if finding.area in OWN and finding.kind == FAIL] == []
-    notes = [finding for finding in report.findings if finding.rule == "due-inputs-are-written" and finding.missing[0].split(".")[0] in ("joints", "sealing")]
+    notes = [finding for finding in report.findings if finding.rule == "due-inputs-are-written"
+             and finding.missing[0].split(".")[0] in ("joints", "sealing")]
     assert all(finding.level == "note" for finding in notes) and len(notes) <= 4
 
 
@@ -283,16 +287,20 @@ def test_a_rod_bolt_and_a_rocker_stud_are_not_asked_for_what_they_do_not_have():
           rocker_exhaust: {kind: shouldered_stud, thread: 7/16-14, torque: 50 lbf-ft, torque_given_for: engine_oil, torque_source: maker, hole: {opens_into: nothing}}
         """)
     assert [finding for finding in report.findings if finding.area in OWN and finding.kind == FAIL] == []
-    wanted = {path for finding in report.findings if finding.rule == "due-inputs-are-written" for path in finding.missing if path.startswith("joints.")}
-    assert not {path for path in wanted if "washer" in path or "clamped" in path or "engagement" in path or "strength" in path}, wanted
+    wanted = {path for finding in report.findings if finding.rule == "due-inputs-are-written" for path in finding.missing
+              if path.startswith("joints.")}
+    assert not {path for path in wanted if "washer" in path or "clamped" in path or "engagement" in path
+                or "strength" in path}, wanted
 
 
 def test_stock_bolts_without_a_class_are_not_asked_before_assembly():
     kept = "joints: {head: {kind: bolt, count: 34, condition: reused, hole: {opens_into: coolant}}}"
     assert levels(kept, "fastener-states-thread-and-class", "ordering") == []
-    assert levels("build: {stage: ordering}\n" + kept.replace("condition: reused, ", ""), "fastener-states-thread-and-class") == ["warning"]
+    assert levels("build: {stage: ordering}\n" + kept.replace("condition: reused, ", ""),
+                  "fastener-states-thread-and-class") == ["warning"]
     assert levels("build: {stage: assembly}\n" + kept, "fastener-states-thread-and-class") == ["warning"]
-    assert levels("build: {stage: assembly}\n" + kept.replace("hole:", "thread: 7/16-14, torque: 65 lbf-ft, torque_given_for: engine_oil, hole:"),
+    assert levels("build: {stage: assembly}\n" + kept.replace("hole:",
+                                                              "thread: 7/16-14, torque: 65 lbf-ft, torque_given_for: engine_oil, hole:"),
                   "fastener-states-thread-and-class") == []
 
 
@@ -303,9 +311,11 @@ def test_stock_bolts_without_a_class_are_not_asked_before_assembly():
      [("bolt-stays-below-yield", "error")]),
 ], ids=["in aluminum", "in iron"])
 def test_one_finding_on_the_torque_of_an_eight_millimeter_rocker_bolt(text, expected):
-    rules = ("rocker-bolt-torque-suits-thread", "bolt-stays-below-yield", "torque-unit-fits-the-fastener", "tapped-thread-outlasts-preload")
+    rules = ("rocker-bolt-torque-suits-thread", "bolt-stays-below-yield", "torque-unit-fits-the-fastener",
+             "tapped-thread-outlasts-preload")
     report = report_of("joints:\n  " + text)
-    assert [(finding.rule, finding.level) for finding in report.findings if finding.rule in rules and finding.kind == FAIL] == expected
+    assert [(finding.rule, finding.level) for finding in report.findings if finding.rule in rules
+            and finding.kind == FAIL] == expected
 
 
 QUANTITY = re.compile(r"(?<![\w.-])\d+(?:\.\d+)?(?:/\d+)?( ?(?:in|mm|lbf-ft|lbf-in|N\*m|psi|ksi|MPa|deg|uin|um|h|min|HV|inHg)\b)")

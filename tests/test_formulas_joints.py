@@ -70,7 +70,8 @@ def test_equal_pitches_never_bind():
     assert turns_to_bind(read_thread("M10x1.25"), read_thread("M12x1.25")) == math.inf
 
 
-@pytest.mark.parametrize("one, other, same", [("7/16-14 UNC", "M11x2", False), ("M8", "M8x1.25", True), ("1/8-27 NPT", "1/8-28 BSPT", False),
+@pytest.mark.parametrize("one, other, same", [("7/16-14 UNC", "M11x2", False), ("M8", "M8x1.25", True),
+                                              ("1/8-27 NPT", "1/8-28 BSPT", False),
                                               ("1/2-14 NPT", "1/2-14 BSPT", False), ("7/16-20", "7/16-20 UNF", True)])
 def test_threads_go_together_only_when_all_is_the_same(one, other, same):
     assert same_thread(read_thread(one), read_thread(other)) is same
@@ -85,7 +86,8 @@ def test_the_first_metric_pitch_is_the_coarse_one():
     assert thread_name(read_thread("M8")) == "M8x1.25" and read_thread("M8").pitch_assumed
 
 
-@pytest.mark.parametrize("length, share, aluminum", [(1.0, 0.580, True), (1.5, 0.870, True), (2.0, 1.160, True), (1.0, 0.946, False), (1.5, 1.419, False)])
+@pytest.mark.parametrize("length, share, aluminum", [(1.0, 0.580, True), (1.5, 0.870, True), (2.0, 1.160, True),
+                                                     (1.0, 0.946, False), (1.5, 1.419, False)])
 def test_the_strip_load_over_the_preload_of_a_stud(length, share, aluminum):
     """7/16-14 with 65.68 kN in 356-T6 of 230 MPa (shear 0.6) and gray iron of 250 MPa (0.9): worked with 2A/2B limits."""
     thread = read_thread("7/16-14")
@@ -129,10 +131,12 @@ def test_a_stud_that_ends_below_its_nut():
 
 
 @pytest.mark.parametrize("joint, words, metal", [
-    ("head", {"block_material": "aluminum_cast"}, "aluminum_cast"), ("rocker_intake", {"head_material": "aluminum_356_t6"}, "aluminum_356_t6"),
+    ("head", {"block_material": "aluminum_cast"}, "aluminum_cast"),
+    ("rocker_intake", {"head_material": "aluminum_356_t6"}, "aluminum_356_t6"),
     ("flywheel", {"crank_material": "nodular_iron"}, "ductile_iron"), ("damper", {"crank_material": "forged_4340"}, "steel"),
     ("cam_sprocket", {"camshaft_core": "billet_steel"}, "steel"), ("cam_sprocket", {"camshaft_core": "cast_iron"}, "cast_iron"),
-    ("thermostat_housing", {"manifold_material": "aluminum_cast"}, "aluminum_cast"), ("rod", {"block_material": "cast_iron"}, None)])
+    ("thermostat_housing", {"manifold_material": "aluminum_cast"}, "aluminum_cast"),
+    ("rod", {"block_material": "cast_iron"}, None)])
 def test_the_metal_of_the_hole_follows_from_the_joint(joint, words, metal):
     assert threads.hole_material__of_casting(joint, **words) == metal
 
@@ -184,7 +188,8 @@ def test_two_lubricants_are_counted_each_on_its_own_surface():
                                         (0.14 - 0.02) / 1.16, (0.16 - 0.02) / 1.16, 1.25 * thread.diameter)
     assert mixed == near(by_hand, 1e-12)
     assert 0.14 < mixed < 0.16
-    low, high = (function("ptfe_paste", "engine_oil", *args) for function in (joints.nut_factor_low__two_lubricants, joints.nut_factor_high__two_lubricants))
+    low, high = (function("ptfe_paste", "engine_oil", *args) for function in (joints.nut_factor_low__two_lubricants,
+        joints.nut_factor_high__two_lubricants))
     assert low < mixed < high
     assert joints.nut_factor__two_lubricants("engine_oil", "engine_oil", *args) is None
 
@@ -277,7 +282,8 @@ def test_a_torque_before_an_angle_makes_no_tension_alone():
     assert joints.torque_before_angle__as_torque(1.0, 30.0) == 30.0
 
 
-@pytest.mark.parametrize("text, share, meant", [("90 lbf-ft", 7.991, "lbf-in"), ("65 lbf-in", 0.0728, "lbf-ft"), ("50 N*m", 0.6491, None), ("50 lbf-ft", 0.8801, None)])
+@pytest.mark.parametrize("text, share, meant", [("90 lbf-ft", 7.991, "lbf-in"), ("65 lbf-in", 0.0728, "lbf-ft"),
+                                                ("50 N*m", 0.6491, None), ("50 lbf-ft", 0.8801, None)])
 def test_a_wrong_unit_of_torque_is_found_by_the_share_it_makes(text, share, meant):
     assert joints.torque_unit_meant(q(text), share) == meant
 
@@ -336,7 +342,8 @@ def test_a_thin_washer_spreads_a_small_nut_only_so_far():
 
 
 @pytest.mark.parametrize("torque, arm, adapter, angle, setting", [
-    ("100 N*m", "400 mm", "60 mm", 0, "86.96 N*m"), ("100 N*m", "400 mm", "60 mm", 90, "100.0 N*m"), ("70 lbf-ft", "18 in", "3 in", None, "60.00 lbf-ft")])
+    ("100 N*m", "400 mm", "60 mm", 0, "86.96 N*m"), ("100 N*m", "400 mm", "60 mm", 90, "100.0 N*m"),
+    ("70 lbf-ft", "18 in", "3 in", None, "60.00 lbf-ft")])
 def test_a_wrench_with_a_crowfoot(torque, arm, adapter, angle, setting):
     angle = None if angle is None else math.radians(angle)
     assert joint_stiffness.wrench_set_to(si(torque), si(arm), si(adapter), angle) == near(si(setting))
@@ -345,7 +352,8 @@ def test_a_wrench_with_a_crowfoot(torque, arm, adapter, angle, setting):
 # -- the head joint ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("fasteners, pressure, ratio, low", [(5, 10.3, 3.699, 2.589), (4, 10.3, 2.959, 2.071), (5, 17.0, 2.241, 1.569)])
+@pytest.mark.parametrize("fasteners, pressure, ratio, low", [(5, 10.3, 3.699, 2.589), (4, 10.3, 2.959, 2.071),
+                                                             (5, 17.0, 2.241, 1.569)])
 def test_clamp_over_gas(fasteners, pressure, ratio, low):
     """65.70 kN studs round a 4.125 in bore; low at 30 percent less."""
     lift = head_joint.head_lift_load(pressure * MPA, si("4.125 in"))
@@ -515,12 +523,15 @@ def test_friction_formulas_keep_their_dimensions():
     unit = units.registry()
     meter = unit.meter
     args = (0.0111 * meter, 0.00127 * meter, 0.0139 * meter)
-    for formula in (joints.nut_factor__two_lubricants, joints.nut_factor_low__two_lubricants, joints.nut_factor_high__two_lubricants,
+    for formula in (joints.nut_factor__two_lubricants, joints.nut_factor_low__two_lubricants,
+                    joints.nut_factor_high__two_lubricants,
                     joints.nut_factor_long_form__of_products):
         found = formula("ptfe_paste", "engine_oil", *args)
         assert found.dimensionality == unit.dimensionless.dimensionality
-    assert joints.preload__by_torque(90 * unit.newton * meter, 0.13, 0.011 * meter, "torque").dimensionality == unit.newton.dimensionality
-    assert joints.preload__by_stretch("stretch", 1e-4 * meter, 4e8 * unit.newton / meter).dimensionality == unit.newton.dimensionality
+    assert joints.preload__by_torque(90 * unit.newton * meter, 0.13, 0.011 * meter,
+                                     "torque").dimensionality == unit.newton.dimensionality
+    assert joints.preload__by_stretch("stretch", 1e-4 * meter,
+                                      4e8 * unit.newton / meter).dimensionality == unit.newton.dimensionality
 
 
 def test_limits_of_a_metric_thread_run_on_arrays():

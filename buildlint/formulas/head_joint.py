@@ -99,7 +99,8 @@ def damper_interference(crank_snout_diameter: Length, damper_hub_bore: Length) -
     return crank_snout_diameter - damper_hub_bore
 
 
-def flywheel_torque_capacity(count: Count, intended_preload: Force, flywheel_friction: Ratio, flywheel_bolt_circle: Length) -> Torque:
+def flywheel_torque_capacity(count: Count, intended_preload: Force, flywheel_friction: Ratio,
+                             flywheel_bolt_circle: Length) -> Torque:
     """Torque that the wheel carries by friction: bolts x tension x friction x radius of the bolt circle.
 
     N, -, m -> N*m. Source: statics.

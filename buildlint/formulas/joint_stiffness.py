@@ -78,7 +78,8 @@ def angle_preload(torque_before_angle: Torque, nut_factor: Ratio, diameter: Leng
     N*m, m, rad, N/m -> N. Source: VDI 2230-1.
     """
     turned = pitch * angle / WHOLE_TURN
-    return positive(torque_before_angle) / positive(nut_factor * diameter) + turned * bolt.in_series(bolt_stiffness, clamped_stiffness)
+    return positive(torque_before_angle) / positive(nut_factor * diameter) + turned * bolt.in_series(bolt_stiffness,
+        clamped_stiffness)
 
 
 def stretch_at_yield(yield_load: Force, bolt_stiffness: Stiffness) -> Length:

@@ -77,12 +77,14 @@ def casting_thread__of_bolt(thread: Thread) -> Thread:
 
 
 def hole_material__of_casting(joint_name: Choice, block_material: Choice = None, head_material: Choice = None,
-                              manifold_material: Choice = None, crank_material: Choice = None, camshaft_core: Choice = None) -> Choice:
+                              manifold_material: Choice = None, crank_material: Choice = None,
+                              camshaft_core: Choice = None) -> Choice:
     """What the threaded part is made of, where the joint's own place in the engine tells it.
 
     Source: the build of a pushrod engine; common practice, no source.
     """
-    if joint_name in ("head", "main", "oil_pan", "timing_cover", "valley_cover", "water_pump", "bellhousing", "starter", "lifter_guide",
+    if joint_name in ("head", "main", "oil_pan", "timing_cover", "valley_cover", "water_pump", "bellhousing", "starter",
+                      "lifter_guide",
                       "cam_thrust_plate"):
         return block_material
     if joint_name in ("rocker", "rocker_intake", "rocker_exhaust", "intake_manifold", "exhaust_manifold", "valve_cover"):
@@ -144,17 +146,20 @@ def hole_shear_strength(hole_material: Choice, hole_tensile_strength: Pressure =
     row = TAPPED_METALS.get(hole_material)
     if row is None:
         return None
-    return (row[0] if hole_tensile_strength is None else hole_tensile_strength) * (row[1] if hole_shear_ratio is None else hole_shear_ratio)
+    return (row[0] if hole_tensile_strength is None else hole_tensile_strength) * (row[1] if hole_shear_ratio is None
+        else hole_shear_ratio)
 
 
-def strip_load(casting_thread: Thread, engagement_length: Length, hole_shear_strength: Pressure, hole_repair: Choice = None) -> Force:
+def strip_load(casting_thread: Thread, engagement_length: Length, hole_shear_strength: Pressure,
+               hole_repair: Choice = None) -> Force:
     """Force that pulls the thread out of the casting: shear area of the hole's thread times the metal's shear strength.
 
     The smallest bolt in the largest hole of the usual tolerances. An insert holds in a larger thread of the same
     pitch; its own thread is stronger than the casting. N. Source: FED-STD-H28/2B; Machinery's Handbook.
     """
     limits = threads.limits(casting_thread)
-    area = threads.internal_shear_area(positive(engagement_length), casting_thread.pitch, limits.external_major_least, limits.internal_pitch_most)
+    area = threads.internal_shear_area(positive(engagement_length), casting_thread.pitch, limits.external_major_least,
+                                       limits.internal_pitch_most)
     if hole_repair in ("wire_insert", "solid_insert"):
         area = area * (1 + INSERT_GROWTH_IN_PITCHES * casting_thread.pitch / casting_thread.diameter)
     return area * positive(hole_shear_strength)

@@ -1,6 +1,6 @@
-"""Which of the sealed places of an engine a joint has to answer for."""
+"""Which of the sealed places of an engine a joint has to answer for, and how places and products are named."""
 
-from ..tables.sealants import FUEL_WORDS, JOINT_OF_PLACE, USUAL_MEDIUM
+from ..tables.sealants import FUEL_WORDS, JOINT_OF_PLACE, PRODUCT_NAMES, USUAL_MEDIUM
 
 
 def first_joint(joints_listed):
@@ -34,3 +34,9 @@ def medium_of(row):
         if medium in text or medium == "coolant" and "water" in text:
             return medium
     return USUAL_MEDIUM.get(row.get("place"), "oil")
+
+
+def product_name(product, first=False):
+    """A product as it is said, with a capital at the beginning of a sentence."""
+    name = PRODUCT_NAMES.get(product, str(product).replace("_", " "))
+    return name[0].upper() + name[1:] if first else name

@@ -77,3 +77,11 @@ PRODUCT_NAMES = {
     "moly_paste": "moly paste", "extreme_pressure_paste": "extreme-pressure paste", "assembly_lube": "assembly lube", "wax": "wax",
     "copper_spray": "copper spray", "spray_round_coolant": "spray round the coolant holes", "brushed": "brushed sealer",
 }
+
+# What a hole may break into, as it is said in a sentence.
+OPENINGS = {"coolant": "a water jacket", "oil_gallery": "an oil gallery", "crankcase": "the crankcase", "lifter_valley": "the lifter valley",
+          "rocker_area": "the rocker area", "intake_port": "the intake port", "exhaust_port": "an exhaust port",
+          "combustion_chamber": "the combustion chamber", "nothing": "nothing"}
+
+# Joints that lie inside the crankcase: a hole that opens into it there loses nothing.
+INSIDE_JOINTS = ("main", "rod", "cam_sprocket", "cam_thrust_plate", "oil_pump", "lifter_guide")

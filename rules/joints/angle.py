@@ -120,12 +120,14 @@ def yield_bolts_are_tightened_by_angle(
     when={"condition": given},
     points_at=("condition",),
     conforming=(YIELD % ("tightening: yield_angle, condition: new", ""), YIELD % ("tightening: torque, condition: reused", ""),
-                YIELD % ("tightening: yield_angle, condition: reused, reuse: by_measured_length, free_length_growth: 0.0002 in", "")),
+                YIELD % ("tightening: yield_angle, condition: reused, reuse: by_measured_length, free_length_growth: 0.0002 in",
+                         "")),
     nonconforming=(YIELD % ("tightening: yield_angle, condition: reused", "# <-"),
                    YIELD % ("tightening: torque, reuse: once_only, condition: reused_in_place", "# <-")),
 )
 def yield_bolts_are_new(
-    condition: Choice, tightening: Choice = None, reuse: Choice = None, free_length_growth: Length = None, joint_name: Choice = None,
+    condition: Choice, tightening: Choice = None, reuse: Choice = None, free_length_growth: Length = None,
+    joint_name: Choice = None,
 ):
     """A bolt that has yielded once is longer and thinner at one place, and breaks there the second or third time.
 

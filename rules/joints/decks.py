@@ -35,7 +35,8 @@ def deck_finish_suits_gasket(
     block_deck_finish: Length = None, head_face_finish: Length = None, block_deck_waviness_height: Length = None,
     head_face_waviness_height: Length = None, head_material: Choice = None, *,
     steel_note: Length = q("30 uin"), steel_warning: Length = q("50 uin"), steel_error: Length = q("60 uin"),
-    thick_coat_warning: Length = q("60 uin"), thick_coat_error: Length = q("72 uin"), soft_most: Length = q("100 uin"), soft_least: Length = q("20 uin"),
+    thick_coat_warning: Length = q("60 uin"), thick_coat_error: Length = q("72 uin"), soft_most: Length = q("100 uin"),
+    soft_least: Length = q("20 uin"),
     copper_most: Length = q("50 uin"), waviness_note: Length = q("6 um"),
 ):
     """Steel layers seal on a mirror, soft gaskets need teeth to hold them: a deck cut for one is wrong for the other.
@@ -45,11 +46,13 @@ def deck_finish_suits_gasket(
     """
     if not joint_leads or head_gasket_kind is None:
         return not_applicable("asked at the head joint, with the gasket known")
-    faces = [(block_deck_finish, "deck of the block", "block_deck_finish"), (head_face_finish, "face of the head", "head_face_finish")]
+    faces = [(block_deck_finish, "deck of the block", "block_deck_finish"),
+             (head_face_finish, "face of the head", "head_face_finish")]
     missing = [word for finish, _, word in faces if finish is None]
     if missing and head_gasket_kind == "multilayer_steel":
         return wanting(*missing).within_level("warning").at("block_deck_finish", "head_face_finish", "head_gasket_kind").saying(
-            "Nothing is written of the finish of " + ("either face" if len(missing) == 2 else "one face") + " under a multilayer gasket.",
+            "Nothing is written of the finish of " + ("either face" if len(missing) == 2
+                                                      else "one face") + " under a multilayer gasket.",
             "Measure both faces with a profilometer and write deck_finish and face_finish.")
     worst = None
     for finish, face, word in faces:
@@ -64,12 +67,14 @@ def deck_finish_suits_gasket(
     for height, face, word in ((block_deck_waviness_height, "deck of the block", "block_deck_waviness_height"),
                                (head_face_waviness_height, "face of the head", "head_face_waviness_height")):
         if height is not None and (worst is None or worst.kind == "pass") and head_gasket_kind == "multilayer_steel":
-            verdict = at_most(height, note=waviness_note).at(word).telling(face=face, gasket="multilayer steel", or_what=" from peak to valley")
+            verdict = at_most(height, note=waviness_note).at(word).telling(face=face, gasket="multilayer steel",
+                or_what=" from peak to valley")
             worst = verdict if verdict.kind == "fail" else worst
     return worst or not_applicable("no finish is written")
 
 
-def _judge(finish, kind, coating, steel_note, steel_warning, steel_error, thick_warning, thick_error, soft_least, soft_most, copper_most):
+def _judge(finish, kind, coating, steel_note, steel_warning, steel_error, thick_warning, thick_error, soft_least, soft_most,
+           copper_most):
     if kind in ("multilayer_steel", "steel_shim"):
         if coating == "thick":
             return at_most(finish, error=thick_error, warning=thick_warning)
@@ -105,7 +110,8 @@ joints: {head: {kind: stud}}
 )
 def decks_are_flat(
     joint_name: Choice, joint_leads: YesNo = True, block_deck_flatness: Length = None, head_face_flatness: Length = None,
-    block_deck_flatness_local: Length = None, head_face_flatness_local: Length = None, induction: Choice = None, nitrous_power: Power = None, *,
+    block_deck_flatness_local: Length = None, head_face_flatness_local: Length = None, induction: Choice = None,
+    nitrous_power: Power = None, *,
     error_overall: Length = q("0.004 in"), warning_overall: Length = q("0.002 in"), error_local: Length = q("0.002 in"),
     warning_local: Length = q("0.001 in"), boosted_share: Fraction = q("0.5", "fraction"),
 ):

@@ -76,7 +76,8 @@ def head_dowels_leave_a_gap(
                        "Only {value} is left above the dowels; keep {limit}.")
     if head_dowel_bore_clearance is not None and (verdict is None or verdict.kind == "pass"):
         wide = at_most(head_dowel_bore_clearance, warning=most_clearance).at("head_dowel_bore_clearance").saying(
-            "The head's dowel holes are {value} wider than the dowels; at most {limit} locates the gasket.", "Fit stepped or larger dowels, or bush the holes.")
+            "The head's dowel holes are {value} wider than the dowels; at most {limit} locates the gasket.",
+            "Fit stepped or larger dowels, or bush the holes.")
         verdict = wide if wide.kind == "fail" or verdict is None else verdict
     return verdict or not_applicable("dowels are not measured")
 

@@ -18,7 +18,8 @@ head_gasket: {bore: %s}  %s
     when={"head_gasket_bore": given},
     points_at=("head_gasket_bore", "block_bore"),
     conforming=(OPENING % ("4.125 in", "4.165 in", ""), OPENING % ("4.030 in", "4.100 in", "")),
-    nonconforming=(OPENING % ("4.155 in", "4.100 in", "# <-"), OPENING % ("4.155 in", "4.160 in", "# <-"), OPENING % ("4.155 in", "4.170 in", "# <-")),
+    nonconforming=(OPENING % ("4.155 in", "4.100 in", "# <-"), OPENING % ("4.155 in", "4.160 in", "# <-"),
+                   OPENING % ("4.155 in", "4.170 in", "# <-")),
 )
 def gasket_clears_the_bore(
     head_gasket_bore: Length, block_bore: Length = None, *,
@@ -51,7 +52,8 @@ def gasket_clears_the_bore(
     conforming=OPENING % ("4.030 in", "4.100 in", ""),
     nonconforming=OPENING % ("4.030 in", "4.166 in", "# <-"),
 )
-def gasket_opening_is_close(head_gasket_bore: Length, block_bore: Length = None, *, most: Length = q("0.100 in"), usual: Length = q("0.060 in")):
+def gasket_opening_is_close(head_gasket_bore: Length, block_bore: Length = None, *, most: Length = q("0.100 in"),
+                            usual: Length = q("0.060 in")):
     """A large ring costs ratio and hides mixture from the flame, but harms nothing."""
     if block_bore is None:
         return not_applicable("the bore is not written")
@@ -165,7 +167,8 @@ head_gasket: {kind: %s, bore: %s}  %s
     nonconforming=(LAND % ("multilayer_steel", "4.230 in", "# <-"), LAND % ("composite", "4.200 in", "# <-")),
 )
 def gasket_land_between_bores_is_wide(
-    gasket_land_between_bores: Length, head_gasket_kind: Choice = None, head_gasket_bore: Length = None, block_bore_spacing: Length = None, *,
+    gasket_land_between_bores: Length, head_gasket_kind: Choice = None, head_gasket_bore: Length = None,
+    block_bore_spacing: Length = None, *,
     steel: Length = q("5.0 mm"), soft: Length = q("6.5 mm"),
 ):
     """The strip between two bores is hot on both sides and cooled by neither; too narrow, fire runs from one bore to the next."""

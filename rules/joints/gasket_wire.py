@@ -26,7 +26,8 @@ joints: {head: {kind: stud}}
 def gasket_wire_stands_proud_right(
     joint_name: Choice, gasket_wire_proud: Length, joint_leads: YesNo = True, head_gasket_compressed_thickness: Length = None,
     head_gasket_ring_wire_diameter: Length = None, head_gasket_ring_groove_depth: Length = None, *,
-    most_share: Fraction = q("0.25", "fraction"), least_share: Fraction = q("0.08", "fraction"), usual_share: Fraction = q("0.20", "fraction"),
+    most_share: Fraction = q("0.25", "fraction"), least_share: Fraction = q("0.08", "fraction"),
+    usual_share: Fraction = q("0.20", "fraction"),
 ):
     """Too little wire does not bite; too much holds the head off its gasket and cuts the copper through.
 
@@ -112,7 +113,8 @@ def receiver_groove_fits_the_wire(
     if verdict.kind == "pass":
         verdict, what = within(Ratio(receiver_area / gasket_wire_section), least_area, most_area), "wire's standing section"
     width = usual_width * head_gasket_ring_wire_diameter
-    return verdict.telling(what=what, bound="the least" if verdict.facts.get("side") == "below" else "the most", width_to_have=Length(width),
+    return verdict.telling(what=what, bound="the least" if verdict.facts.get("side") == "below" else "the most",
+                           width_to_have=Length(width),
                            depth_to_have=Length(usual_area * gasket_wire_section / width))
 
 
@@ -147,7 +149,8 @@ def wire_ring_suits_the_gasket(
         return not_applicable("asked at the head joint")
     to_have = Length(head_gasket_bore + 2 * outside_by) if head_gasket_bore is not None else outside_by
     if head_gasket_kind == "multilayer_steel" and (gasket_wire_proud is None or gasket_wire_proud > 0):
-        return require(False).telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.", diameter_to_have=to_have)
+        return require(False).telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.",
+                                      diameter_to_have=to_have)
     if head_gasket_ring_diameter is None or head_gasket_bore is None:
         return passes() if head_gasket_kind is not None else not_applicable("the gasket is not written")
     verdict = at_least(Length((head_gasket_ring_diameter - head_gasket_bore) / 2), warning=outside_by)

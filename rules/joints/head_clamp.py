@@ -30,8 +30,10 @@ joints:
 def head_clamp_exceeds_gas_load(
     joint_name: Choice, joint_leads: YesNo = True, head_clamp_ratio: Ratio = None, head_clamp_ratio_low: Ratio = None,
     head_lift_load: Force = None, fasteners_round_bore: Count = None, intended_preload: Force = None, torque: Torque = None,
-    strength_class: Choice = None, peak_cylinder_pressure_written: Pressure = None, peak_torque: Torque = None, lifting_diameter: Length = None, *,
-    note_below: Ratio = q("3.0", "ratio"), warning_below: Ratio = q("2.5", "ratio"), lowest_warning_below: Ratio = q("1.6", "ratio"),
+    strength_class: Choice = None, peak_cylinder_pressure_written: Pressure = None, peak_torque: Torque = None,
+    lifting_diameter: Length = None, *,
+    note_below: Ratio = q("3.0", "ratio"), warning_below: Ratio = q("2.5", "ratio"),
+    lowest_warning_below: Ratio = q("1.6", "ratio"),
     lowest_error_below: Ratio = q("1.0", "ratio"),
 ):
     """Gas lifts the head off its gasket at every firing; what is left of the clamp then is what seals.
@@ -84,7 +86,8 @@ joints:
     nonconforming=(SUITS % ("12 MPa", "5", "bolt", "sae_grade_8", "# <-"), SUITS % ("12 MPa", "4", "stud", "190_ksi", "# <-")),
 )
 def head_fasteners_suit_pressure(
-    joint_name: Choice, joint_leads: YesNo = True, design_cylinder_pressure: Pressure = None, kind: Choice = None, strength_class: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, design_cylinder_pressure: Pressure = None, kind: Choice = None,
+    strength_class: Choice = None,
     fasteners_round_bore: Count = None, yield_strength_written: Pressure = None, *,
     most_for_bolts: Pressure = q("12 MPa"), most_for_four: Pressure = q("12 MPa"), most_without_studs: Pressure = q("17 MPa"),
 ):
@@ -99,7 +102,8 @@ def head_fasteners_suit_pressure(
         limit = most_without_studs if strong else most_for_bolts
         verdict = at_most(Pressure(design_cylinder_pressure), limit)
         if verdict.kind == "fail":
-            return verdict.telling(what="head bolts" if strong else "production head bolts", remedy="Fit studs of a 190 ksi class or better, with hard washers.")
+            return verdict.telling(what="head bolts" if strong else "production head bolts",
+                                   remedy="Fit studs of a 190 ksi class or better, with hard washers.")
     if fasteners_round_bore is not None and fasteners_round_bore < 5:
         verdict = at_most(Pressure(design_cylinder_pressure), most_for_four)
         return verdict.telling(what=f"{fasteners_round_bore} fasteners round a cylinder",
@@ -128,7 +132,8 @@ joints: {head: {kind: stud}}
 )
 def head_gasket_suits_pressure(
     joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, design_cylinder_pressure: Pressure = None,
-    head_gasket_ring_wire_diameter: Length = None, *, most_for_soft: Pressure = q("12 MPa"), most_without_ring: Pressure = q("17 MPa"),
+    head_gasket_ring_wire_diameter: Length = None, *, most_for_soft: Pressure = q("12 MPa"),
+    most_without_ring: Pressure = q("17 MPa"),
 ):
     """A soft gasket is pushed out between head and block when the pressure outgrows it; steel layers or wire rings hold.
 

@@ -22,14 +22,17 @@ head_gasket: {bolts_per_cylinder: 5}
     nonconforming=(AGREE % ("4", "17", "# <-"), AGREE % ("5", "10", "# <-")),
 )
 def block_head_and_gasket_agree(
-    head_bolts_per_cylinder: Count = None, block_head_bolts_per_cylinder: Count = None, head_gasket_bolts_per_cylinder: Count = None,
-    head_holes_per_head: Count = None, block_head_holes_per_bank: Count = None, head_cylinders_per_head: Count = None, banks: List = None,
+    head_bolts_per_cylinder: Count = None, block_head_bolts_per_cylinder: Count = None,
+    head_gasket_bolts_per_cylinder: Count = None,
+    head_holes_per_head: Count = None, block_head_holes_per_bank: Count = None, head_cylinders_per_head: Count = None,
+    banks: List = None,
 ):
     """Heads of another pattern look alike on the shelf; the missing row shows when the head is on the block.
 
     Heads that cover only a part of a bank are counted against the whole bank.
     """
-    rounds = [(head_bolts_per_cylinder, "the heads", "head_bolts_per_cylinder"), (block_head_bolts_per_cylinder, "the block", "block_head_bolts_per_cylinder"),
+    rounds = [(head_bolts_per_cylinder, "the heads", "head_bolts_per_cylinder"),
+              (block_head_bolts_per_cylinder, "the block", "block_head_bolts_per_cylinder"),
               (head_gasket_bolts_per_cylinder, "the gasket", "head_gasket_bolts_per_cylinder")]
     rounds = [row for row in rounds if row[0] is not None]
     if len({row[0] for row in rounds}) > 1:

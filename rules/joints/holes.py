@@ -30,7 +30,8 @@ joints:
                    STUD % ("rounded_on_bottom", "12 lbf-ft", "# <-"), STUD % ("runs_out_of_thread", "8 lbf-ft", "# <-")),
 )
 def bolt_clamps_before_bottoming(
-    kind: Choice = None, length: Length = None, grip_length: Length = None, hole_usable_depth: Length = None, hole_end: Choice = None,
+    kind: Choice = None, length: Length = None, grip_length: Length = None, hole_usable_depth: Length = None,
+    hole_end: Choice = None,
     pitch: Length = None, stud_end: Choice = None, stud_install_torque: Torque = None, stud_fit: Choice = None, *,
     least_pitches: Ratio = q("2", "ratio"), least_gap: Length = q("3 mm"), most_on_bottom: Torque = q("5 lbf-ft"),
 ):
@@ -95,7 +96,8 @@ def blind_hole_is_dry(joint_name: Choice, hole_state: Choice = None):
         return require(False).telling(state="oily" if hole_state == "oily" else "not empty: there is liquid inside")
     if joint_name not in (*CRITICAL_JOINTS, "intake_manifold"):
         return not_applicable("asked of the joints an engine hangs on")
-    return review().telling(state="chased, dry and empty" if hole_state == "chased_dry_empty" else "to be chased, blown out and wiped dry")
+    return review().telling(state="chased, dry and empty" if hole_state == "chased_dry_empty"
+                            else "to be chased, blown out and wiped dry")
 
 
 FINGERS = """
@@ -114,7 +116,8 @@ joints:
     source="common practice, no source",
     when={"stud_install_torque": given},
     points_at=("stud_install_torque",),
-    conforming=(FINGERS % ("2 lbf-ft", "", ""), FINGERS % ("5 lbf-ft", "", ""), FINGERS % ("20 lbf-ft", ", stud_fit: interference", "")),
+    conforming=(FINGERS % ("2 lbf-ft", "", ""), FINGERS % ("5 lbf-ft", "", ""),
+                FINGERS % ("20 lbf-ft", ", stud_fit: interference", "")),
     nonconforming=(FINGERS % ("6 lbf-ft", "", "# <-"), FINGERS % ("20 lbf-ft", ", stud_end: clear_of_bottom", "# <-")),
     edit=("decision", "stud_install_torque", "2 lbf-ft"),
 )

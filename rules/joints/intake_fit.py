@@ -20,11 +20,13 @@ induction: {manifold: {face_angle: 55 deg, valley_tray: open%s}}
     source="the wedge between the heads and the valley; shop figures of 1.23 and 1.71 for 10 degree faces on a 90 degree V agree with it",
     when={"head_drop": given, "layout": ("v",)},
     points_at=("head_face_removed", "block_deck_removed", "head_gasket_compressed_thickness"),
-    conforming=(CUT % ("v", "0.020 in", "", ", face_removed: 0.037 in, end_rail_removed: 0.051 in"), CUT % ("inline", "0.030 in", "", "")),
+    conforming=(CUT % ("v", "0.020 in", "", ", face_removed: 0.037 in, end_rail_removed: 0.051 in"),
+                CUT % ("inline", "0.030 in", "", "")),
     nonconforming=(CUT % ("v", "0.020 in", "# <-", ""), CUT % ("v", "0.004 in", "# <-", "")),
 )
 def intake_face_matches_the_cuts(
-    head_drop: Length, layout: Choice, intake_face_cut: Length = None, intake_rail_cut: Length = None, manifold_face_removed: Length = None, manifold_end_rail_removed: Length = None, head_angle_milled: YesNo = None,
+    head_drop: Length, layout: Choice, intake_face_cut: Length = None, intake_rail_cut: Length = None,
+    manifold_face_removed: Length = None, manifold_end_rail_removed: Length = None, head_angle_milled: YesNo = None,
     head_face_removed: Length = None, block_deck_removed: Length = None, head_gasket_compressed_thickness: Length = None, *,
     pass_within: Length = q("0.010 in"), error_beyond: Length = q("0.020 in"),
 ):
@@ -41,7 +43,8 @@ def intake_face_matches_the_cuts(
     if ratio <= 0:
         return not_applicable("the angles make no wedge")
     left = head_drop - (manifold_face_removed or 0.0) / ratio
-    facts = {"cut": manifold_face_removed if manifold_face_removed else "nothing", "left": Length(abs(left)), "face": Length(intake_face_cut),
+    facts = {"cut": manifold_face_removed if manifold_face_removed else "nothing", "left": Length(abs(left)),
+             "face": Length(intake_face_cut),
              "rail": Length(intake_rail_cut)}
     verdict = at_most(Length(abs(left)), error=error_beyond, warning=pass_within)
     if manifold_face_removed and verdict.kind == "fail":
@@ -72,7 +75,8 @@ induction: {manifold: {face_flatness: %s}}  %s
     conforming=(FLAT % ("0.003 in", ""), FLAT % ("0.005 in", "")),
     nonconforming=(FLAT % ("0.007 in", "# <-"), FLAT % ("0.0052 in", "# <-")),
 )
-def intake_flange_is_flat(joint_name: Choice, manifold_face_flatness: Length, joint_leads: YesNo = True, *, most: Length = q("0.005 in")):
+def intake_flange_is_flat(joint_name: Choice, manifold_face_flatness: Length, joint_leads: YesNo = True, *,
+                          most: Length = q("0.005 in")):
     """A warped flange sucks air at one port and oil at the next."""
     if not joint_leads:
         return not_applicable("asked at the manifold's joint")

@@ -85,7 +85,8 @@ joints:
     )),
 )
 def torque_belongs_to_lubricant_used(
-    torque_given_for: Choice, torque: Torque, sliding_product: Choice = None, lubricant_share: Fraction = None, joint_name: Choice = None,
+    torque_given_for: Choice, torque: Torque, sliding_product: Choice = None, lubricant_share: Fraction = None,
+    joint_name: Choice = None,
     torque_source: Choice = None, face_lubricant: Choice = None, thread_product: Choice = None, hole_opens_into: Choice = None,
     hole_end: Choice = None, *,
     critical_beyond: Fraction = q("0.15", "fraction"), warning_beyond: Fraction = q("0.10", "fraction"),

@@ -1,8 +1,8 @@
-"""Metals and coatings of fasteners: hydrogen in strong steel, metals that eat each other, soft threads."""
+"""Metals and coatings of fasteners: hydrogen in strong steel, and metals that eat each other."""
 
 from buildlint.rulebook import *
 from buildlint.tables.fasteners import CRITICAL_JOINTS, ELECTROPLATED, EMBRITTLING, NEARLY_EMBRITTLING
-from buildlint.tables.joint_metals import ANODIC_INDEX, SOFT
+from buildlint.tables.joint_metals import ANODIC_INDEX
 
 PLATED = """
 build: {stage: ordering}
@@ -29,8 +29,10 @@ def _strong(strength_class, hardness):
     when={"coating": given},
     points_at=("coating",),
     conforming=(PLATED % ("iso_12_9", "black_oxide", "", ""), PLATED % ("190_ksi", "cadmium", ", plating_baked: yes", ""),
-                PLATED % ("iso_8_8", "zinc_electroplated", "", ""), PLATED % ("iso_10_9", "zinc_electroplated", ", plating_baked: yes", "")),
-    nonconforming=(PLATED % ("iso_12_9", "zinc_electroplated", ", plating_baked: no", "# <-"), PLATED % ("190_ksi", "cadmium", "", "# <-"),
+                PLATED % ("iso_8_8", "zinc_electroplated", "", ""),
+                PLATED % ("iso_10_9", "zinc_electroplated", ", plating_baked: yes", "")),
+    nonconforming=(PLATED % ("iso_12_9", "zinc_electroplated", ", plating_baked: no", "# <-"),
+                   PLATED % ("190_ksi", "cadmium", "", "# <-"),
                    PLATED % ("iso_10_9", "zinc_electroplated", "", "# <-")),
 )
 def plated_strong_bolts_are_baked(
@@ -43,7 +45,8 @@ def plated_strong_bolts_are_baked(
     if coating not in ELECTROPLATED:
         return not_applicable("not electroplated")
     strong = _strong(strength_class, hardness)
-    facts = {"strength": (strength_class or "hard").replace("_", " "), "plating": coating.removesuffix("_electroplated"), "baked": "were not baked" if plating_baked is False else "no baking is written"}
+    facts = {"strength": (strength_class or "hard").replace("_", " "), "plating": coating.removesuffix("_electroplated"),
+             "baked": "were not baked" if plating_baked is False else "no baking is written"}
     if strong == "no" or plating_baked:
         return passes()
     if strong == "nearly":
@@ -100,12 +103,14 @@ joints:
     points_at=("metal",),
     conforming=(WET % ("thermostat_housing", "steel", "aluminum_cast", "normal", "none", ""),
                 WET % ("thermostat_housing", "stainless", "aluminum_cast", "wet", "ptfe_paste", ""),
-                WET % ("drain_plugs", "brass", "cast_iron", "salt", "none", ""), WET % ("exhaust_manifold", "stainless", "cast_iron", "normal", "none", "")),
+                WET % ("drain_plugs", "brass", "cast_iron", "salt", "none", ""),
+                WET % ("exhaust_manifold", "stainless", "cast_iron", "normal", "none", "")),
     nonconforming=(WET % ("thermostat_housing", "stainless", "aluminum_cast", "normal", "none", "# <-"),
                    WET % ("thermostat_housing", "steel", "magnesium", "wet", "none", "# <-")),
 )
 def wetted_metals_suit_each_other(
-    metal: Choice, hole_material: Choice = None, clamped_material: Choice = None, environment: Choice = None, thread_product: Choice = None,
+    metal: Choice, hole_material: Choice = None, clamped_material: Choice = None, environment: Choice = None,
+    thread_product: Choice = None,
     lubricant: Choice = None, hole_opens_into: Choice = None, joint_name: Choice = None, *,
     wet: Ratio = q("0.15", "ratio"), normal: Ratio = q("0.25", "ratio"), dry: Ratio = q("0.50", "ratio"),
 ):
@@ -125,74 +130,8 @@ def wetted_metals_suit_each_other(
         return passes()
     if hole_opens_into in ("coolant", "oil_gallery", "lifter_valley", "intake_port"):
         return not_applicable("the sealant that the open hole wants keeps the two apart")
-    limit, place = {"wet": (wet, "a wet place"), "salt": (wet, "a salty place"), "dry": (dry, "a dry place")}.get(environment, (normal, "an ordinary place"))
+    limit, place = {"wet": (wet, "a wet place"), "salt": (wet, "a salty place"), "dry": (dry, "a dry place")}.get(environment,
+        (normal, "an ordinary place"))
     gap = abs(ANODIC_INDEX[metal] - ANODIC_INDEX[casting])
-    return at_most(Ratio(gap), limit).telling(fastener=metal.replace("_", " ").capitalize(), casting=casting.replace("_", " "), place=place)
-
-
-GUN = """
-joints:
-  %s: {kind: bolt, tightening: %s, hole: {material: %s, repair: %s}}  %s
-"""
-
-
-@rule(
-    scope="joint",
-    level="warning",
-    due="assembly",
-    says="The {joint_name} fasteners are to be run in with {tool} into {metal}.",
-    fix="Start them by hand and tighten with a torque wrench: write tightening: torque.",
-    source="common practice, no source",
-    when={"tightening": given},
-    points_at=("tightening",),
-    conforming=(GUN % ("valve_cover", "torque", "aluminum_356_t6", "none", ""), GUN % ("starter", "power_driver", "cast_iron", "none", "")),
-    nonconforming=(GUN % ("valve_cover", "power_driver", "aluminum_356_t6", "none", "# <-"), GUN % ("water_pump", "impact", "cast_iron", "wire_insert", "# <-")),
-    edit=("decision", "tightening", "torque"),
-)
-def soft_threads_see_no_air_tool(tightening: Choice, hole_material: Choice = None, hole_repair: Choice = None, joint_name: Choice = None):
-    """An air tool does not feel a cross-threaded start; in aluminum or in a thread insert it makes a new, wrong thread."""
-    inserted = hole_repair in ("wire_insert", "solid_insert")
-    if hole_material not in SOFT and not inserted:
-        return not_applicable("not a soft thread")
-    tool = {"power_driver": "a power driver", "impact": "an impact gun"}.get(tightening, "")
-    metal = "a thread insert" if inserted else (hole_material or "").replace("_", " ")
-    return require(tightening not in ("power_driver", "impact")).telling(tool=tool, metal=metal)
-
-
-EXHAUST = """
-joints:
-  exhaust_manifold: {kind: stud, hole: {material: aluminum_356_t6%s}%s}  %s
-"""
-
-
-@rule(
-    scope="joint",
-    level="note",
-    due="assembly",
-    says="Exhaust studs in an aluminum head {trouble}.",
-    fix="Set the studs with anti-seize, use all-metal or copper-coated nuts, and write whether the holes have inserts (hole repair).",
-    source="common practice, no source",
-    when={"joint_name": ("exhaust_manifold",)},
-    points_at=("kind", "thread_product", "nut_kind"),
-    conforming=(EXHAUST % (", repair: none", ", thread_product: anti_seize, nut: {kind: all_metal_lock}", ""),
-                "joints: {exhaust_manifold: {kind: bolt, hole: {material: cast_iron}}}"),
-    nonconforming=(EXHAUST % ("", ", nut: {kind: all_metal_lock}", "# <-"), EXHAUST % (", repair: none", ", thread_product: anti_seize, nut: {kind: hex}", "# <-")),
-)
-def exhaust_studs_stay_in_head(
-    joint_name: Choice, kind: Choice = None, hole_material: Choice = None, thread_product: Choice = None, lubricant: Choice = None,
-    nut_kind: Choice = None, hole_repair: Choice = None,
-):
-    """A nut that seizes in the heat brings the stud out, and the stud brings the aluminum thread along.
-
-    With anti-seize in the head and a nut that does not rust on, the right one lets go.
-    """
-    if kind != "stud" or hole_material not in SOFT:
-        return not_applicable("no stud in aluminum")
-    trouble = []
-    if thread_product != "anti_seize" and lubricant != "anti_seize":
-        trouble.append("have no anti-seize written")
-    if nut_kind not in (None, "all_metal_lock", "copper_coated"):
-        trouble.append(f"carry {nut_kind.replace('_', ' ')} nuts")
-    if hole_repair is None and trouble:
-        trouble.append("do not say whether the holes have inserts")
-    return require(not trouble).telling(trouble=" and ".join(trouble))
+    return at_most(Ratio(gap), limit).telling(fastener=metal.replace("_", " ").capitalize(), casting=casting.replace("_", " "),
+                                              place=place)

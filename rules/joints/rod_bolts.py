@@ -25,7 +25,8 @@ joints:
 )
 def rod_bolt_stretch_fits_calculation(
     rod_joint_stretch: Length, rod_joint_stretch_for_target: Length = None, rod_joint_stretch_at_yield: Length = None,
-    rod_joint_shank_length: Length = None, rod_joint_strength_class: Choice = None, rod_joint_yield_strength_written: Pressure = None, *,
+    rod_joint_shank_length: Length = None, rod_joint_strength_class: Choice = None,
+    rod_joint_yield_strength_written: Pressure = None, *,
     least: Fraction = q("0.70", "fraction"), most: Fraction = q("1.15", "fraction"),
 ):
     """Stretch is tension made visible; a figure from another bolt, or in another unit, is caught by its own stiffness.

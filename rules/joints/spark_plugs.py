@@ -22,7 +22,8 @@ ignition: {spark_plug: {thread: %s, seat: %s}}  %s
     nonconforming=(FITS % ("M14x1.25", "taper", "# <-"), FITS % ("M12x1.25", "gasket", "# <-")),
 )
 def spark_plug_thread_fits_head(
-    spark_plug_thread: Thread = None, head_plug_thread: Thread = None, spark_plug_seat: Choice = None, head_plug_seat: Choice = None,
+    spark_plug_thread: Thread = None, head_plug_thread: Thread = None, spark_plug_seat: Choice = None,
+    head_plug_seat: Choice = None,
 ):
     """A taper plug in a flat seat, or the reverse, neither seals nor cools; it lets go or melts."""
     if spark_plug_thread is not None and head_plug_thread is not None and not same_thread(spark_plug_thread, head_plug_thread):
@@ -51,7 +52,8 @@ ignition: {spark_plug: {reach: %s, washer_thickness: %s, stock_washer_thickness:
     when={"spark_plug_reach": given, "head_plug_thread_length": given},
     points_at=("spark_plug_reach", "spark_plug_washer_thickness"),
     conforming=(REACH % ("0.750 in", "0.06 in", ""), REACH % ("19 mm", "0.06 in", "")),
-    nonconforming=(REACH % ("0.708 in", "0.06 in", "# <-"), REACH % ("0.800 in", "0.06 in", "# <-"), REACH % ("0.750 in", "0.11 in", "# <-")),
+    nonconforming=(REACH % ("0.708 in", "0.06 in", "# <-"), REACH % ("0.800 in", "0.06 in", "# <-"),
+                   REACH % ("0.750 in", "0.11 in", "# <-")),
 )
 def spark_plug_reach_fits_head(
     spark_plug_reach: Length, head_plug_thread_length: Length, spark_plug_washer_thickness: Length = None,
@@ -94,7 +96,8 @@ ignition: {spark_plug: {torque: %s, product: %s}}  %s
 def spark_plug_torque_suits_seat(
     spark_plug_torque: Torque, spark_plug_thread: Thread = None, head_plug_thread: Thread = None, spark_plug_seat: Choice = None,
     head_plug_seat: Choice = None, head_material: Choice = None, spark_plug_product: Choice = None, *,
-    error_above: Ratio = q("1.5", "ratio"), lubricated_share: Fraction = q("0.70", "fraction"), slack: Fraction = q("0.02", "fraction"),
+    error_above: Ratio = q("1.5", "ratio"), lubricated_share: Fraction = q("0.70", "fraction"),
+    slack: Fraction = q("0.02", "fraction"),
 ):
     """Too loose and the plug does not cool; too tight and its shell cracks, or the thread comes out with it.
 
@@ -112,7 +115,8 @@ def spark_plug_torque_suits_seat(
     least, most = Torque(least * share, unit), Torque(most * share, unit)
     low, high = least * (1 - slack), most * (1 + slack)
     verdict = within(spark_plug_torque, error=(None, Torque(most * error_above)), warning=(Torque(low), Torque(high)))
-    return verdict.telling(plug=f"{thread_name(thread)} with a {seat} seat", metal=head_material.replace("_", " "), least=least, most=most,
+    return verdict.telling(plug=f"{thread_name(thread)} with a {seat} seat", metal=head_material.replace("_", " "), least=least,
+                           most=most,
                            dry="" if share == 1 else f" with {spark_plug_product.replace('_', ' ')} on their threads")
 
 

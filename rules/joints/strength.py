@@ -26,7 +26,8 @@ joints:
                    STATED % ("kind: stud, strength_class: 190_ksi", "# <-")),
 )
 def fastener_states_thread_and_class(
-    joint_name: Choice, stage: Choice = None, thread: Thread = None, strength_class: Choice = None, yield_strength_written: Pressure = None,
+    joint_name: Choice, stage: Choice = None, thread: Thread = None, strength_class: Choice = None,
+    yield_strength_written: Pressure = None,
     proof_strength_written: Pressure = None, torque: Torque = None, torque_given_for: Choice = None, lubricant: Choice = None,
     torque_source: Choice = None, condition: Choice = None, kind: Choice = None, count: Count = None,
 ):

@@ -44,7 +44,8 @@ def stud_reaches_through_its_nut(
     if verdict.kind == "pass":
         verdict = at_most(Length(nut_protrusion), note=Length(most_pitches * pitch))
     change = aim_pitches * pitch - nut_protrusion
-    trouble = {"error": "The stud ends {short} below the top of its nut.", "warning": "The stud ends {value} above its nut; leave {limit}.",
+    trouble = {"error": "The stud ends {short} below the top of its nut.",
+               "warning": "The stud ends {value} above its nut; leave {limit}.",
                "note": "The stud stands {value} above its nut."}.get(verdict.level, "The stud stands {value} above its nut.")
     verdict.telling(short=Length(max(0.0, -nut_protrusion)), length_by=Length(abs(change)))
     return verdict.saying(trouble, "Take a stud {length_by} " + ("longer" if change > 0 else "shorter")
@@ -70,7 +71,8 @@ joints:
     nonconforming=(SHANK % ("0.52 in", "# <-"), SHANK % ("0.56 in", "# <-")),
 )
 def nut_clears_the_stud_shank(
-    nut_thread_length: Length, nut_height: Length = None, nut_protrusion: Length = None, pitch: Length = None, kind: Choice = None, *,
+    nut_thread_length: Length, nut_height: Length = None, nut_protrusion: Length = None, pitch: Length = None, kind: Choice = None,
+    *,
     least_pitches: Ratio = q("1", "ratio"),
 ):
     """A nut that runs onto the plain shank reads full torque and clamps nothing.

@@ -58,7 +58,8 @@ def aluminum_has_hard_washers(
         verdict.within_level("note")
     elif washer_kind == "integral_flange":
         verdict = passes() if bearing_pressure is not None else verdict.within_level("warning")
-    text = {"none": "no washer", "integral_flange": "the flange of the bolt alone"}.get(washer_kind, f"a {washer_kind.replace('_', ' ')} washer")
+    text = {"none": "no washer", "integral_flange": "the flange of the bolt alone"}.get(washer_kind,
+        f"a {washer_kind.replace('_', ' ')} washer")
     return verdict.telling(washer_text=text, number=number)
 
 
@@ -80,7 +81,8 @@ joints:
     when={"washer_hardness": given},
     points_at=("washer_hardness",),
     conforming=(HARD % ("190_ksi", "400 HV", ""), HARD % ("iso_10_9", "38 HRC", ""), HARD % ("iso_8_8", "200 HV", "")),
-    nonconforming=(HARD % ("190_ksi", "200 HV", "# <-"), HARD % ("iso_10_9", "200 HV", "# <-"), HARD % ("iso_8_8", "140 HV", "# <-")),
+    nonconforming=(HARD % ("190_ksi", "200 HV", "# <-"), HARD % ("iso_10_9", "200 HV", "# <-"),
+                   HARD % ("iso_8_8", "140 HV", "# <-")),
 )
 def washer_hardness_suits_fastener(
     washer_hardness: Hardness, strength_class: Choice = None, washer_kind: Choice = None, *,

@@ -71,7 +71,8 @@ def wrench_setting_allows_for_adapter(
     if wrench_set_to_written is None:
         if abs(wrench_set_to_computed - torque) <= within_share * torque:
             return passes()
-        return wanting("wrench_set_to").telling(set_to=set_to, trouble="The wrench carries an adapter, and nothing is written of what it is set to.")
+        return wanting("wrench_set_to").telling(set_to=set_to,
+                                                trouble="The wrench carries an adapter, and nothing is written of what it is set to.")
     verdict = matches(wrench_set_to_written, set_to, relative=within_share)
     gets = Torque(wrench_set_to_written * torque / wrench_set_to_computed, torque.unit)
     return verdict.telling(set_to=set_to, gets=gets).saying(

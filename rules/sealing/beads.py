@@ -1,8 +1,8 @@
 """Beads and dabs of sealant: their gap, their place, how long they lie open and how long they cure."""
 
-from buildlint.mechanics.sealed_places import first_joint, places_of
+from buildlint.mechanics.sealed_places import first_joint, places_of, product_name
 from buildlint.rulebook import *
-from buildlint.tables.sealants import GAP_LIMIT, INTAKE_CORNERS, NEAR_THE_PICKUP, PAN_CORNERS, PRODUCT_NAMES
+from buildlint.tables.sealants import GAP_LIMIT, INTAKE_CORNERS, NEAR_THE_PICKUP, PAN_CORNERS
 
 PLACED = """
 joints: {oil_pan: {kind: bolt}}
@@ -29,8 +29,10 @@ def _plain(name):
     source="data sheets' usual ranges, from memory",
     when={"sealed_places": given},
     points_at=("sealed_places",),
-    conforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.1 mm", ""), PLACED % ("pan_front_left", "silicone", ", gap: 2 mm", "")),
-    nonconforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.6 mm", "# <-"), PLACED % ("pan_front_left", "silicone", ", gap: 7 mm", "# <-")),
+    conforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.1 mm", ""),
+                PLACED % ("pan_front_left", "silicone", ", gap: 2 mm", "")),
+    nonconforming=(PLACED % ("rear_cover", "anaerobic_flange", ", gap: 0.6 mm", "# <-"),
+                   PLACED % ("pan_front_left", "silicone", ", gap: 7 mm", "# <-")),
 )
 def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True):
     """Anaerobic sealer sets only where air is shut out, between faces that all but touch; silicone bridges a gap but not a gulf."""
@@ -42,7 +44,7 @@ def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_lis
         asked = True
         verdict = at_most(gap, limit)
         if verdict.kind == "fail":
-            return verdict.at(_line(row)).telling(product=PRODUCT_NAMES.get(row["product"], row["product"]), place=_plain(row.get("place")))
+            return verdict.at(_line(row)).telling(product=product_name(row["product"]), place=_plain(row.get("place")))
     return passes() if asked else not_applicable("no gap is written")
 
 
@@ -58,7 +60,8 @@ def sealant_fills_the_gap(sealed_places: Entries, joint_name: Choice, joints_lis
     conforming=PLACED % ("pan_rear_left", "silicone", ", bead: 4 mm", ""),
     nonconforming=PLACED % ("pan_rear_left", "silicone", ", bead: 8 mm", "# <-"),
 )
-def sealant_keeps_clear_of_pickup(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *, most: Length = q("6 mm")):
+def sealant_keeps_clear_of_pickup(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *,
+                                  most: Length = q("6 mm")):
     """What is squeezed inward breaks loose in hot oil and lies down on the pickup's screen, or in a small feed hole."""
     asked = False
     for row in places_of(joint_name, joint_leads, sealed_places, joints_listed):
@@ -93,7 +96,8 @@ def _corners(corners, but=()):
         """),
 )
 def tee_joints_have_sealant(
-    joint_name: Choice, sealed_places: Entries = None, joint_leads: YesNo = True, layout: Choice = None, manifold_valley_tray: Choice = None,
+    joint_name: Choice, sealed_places: Entries = None, joint_leads: YesNo = True, layout: Choice = None,
+    manifold_valley_tray: Choice = None,
     kind: Choice = None, count: Count = None,
 ):
     """Where gasket, block and cover meet, each part ends a little before the others; a dab fills what no gasket reaches.
@@ -125,7 +129,8 @@ def tee_joints_have_sealant(
     conforming=PLACED % ("pan_front_left", "silicone", ", closed_after: 5 min", ""),
     nonconforming=PLACED % ("pan_front_left", "silicone", ", closed_after: 20 min", "# <-"),
 )
-def sealant_is_closed_wet(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *, most: Time = q("10 min")):
+def sealant_is_closed_wet(sealed_places: Entries, joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, *,
+                          most: Time = q("10 min")):
     """Skinned silicone no longer sticks to the second face; it is then a soft gasket that was never fixed.
 
     Builders who let it skin and tighten later have thick rubber gaskets in mind; between metal faces it is closed wet.
@@ -137,7 +142,7 @@ def sealant_is_closed_wet(sealed_places: Entries, joint_name: Choice, joints_lis
         asked = True
         verdict = at_most(row["closed_after"], most)
         if verdict.kind == "fail":
-            return verdict.at(_line(row)).telling(product=PRODUCT_NAMES.get(row["product"], row["product"]), place=_plain(row.get("place")))
+            return verdict.at(_line(row)).telling(product=product_name(row["product"]), place=_plain(row.get("place")))
     return passes() if asked else not_applicable("no time is written")
 
 
@@ -159,7 +164,8 @@ sealing: {cure_before_fluids: %s, cure_before_running: %s}  %s
     nonconforming=(CURE % ("1 h", "24 h", "# <-"), CURE % ("4 h", "6 h", "# <-")),
 )
 def sealant_cures_before_fluids(
-    joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, cure_before_fluids: Time = None, cure_before_running: Time = None, *,
+    joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, cure_before_fluids: Time = None,
+    cure_before_running: Time = None, *,
     fluids_after: Time = q("2 h"), running_after: Time = q("24 h"),
 ):
     """Oil poured onto a fresh bead floats it off the metal; heat and pressure then find the way."""

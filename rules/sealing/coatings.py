@@ -39,7 +39,8 @@ def _part(row, joint_name):
         """),
 )
 def coating_stays_off_gasket_faces(
-    joint_name: Choice, clamped_coated_faces: Choice = None, coated_parts: Entries = None, preload: Force = None, bolt_stiffness: Stiffness = None,
+    joint_name: Choice, clamped_coated_faces: Choice = None, coated_parts: Entries = None, preload: Force = None,
+    bolt_stiffness: Stiffness = None,
     clamped_stiffness: Stiffness = None, kind: Choice = None, *, usual_layer: Length = q("75 um"),
 ):
     """Paint and powder creep under a bolt until it is loose, and a gasket on them is clamped to the paint, not to the part.
@@ -57,12 +58,14 @@ def coating_stays_off_gasket_faces(
     rows = [row for row in coated_parts or () if _part(row, joint_name)]
     for row in rows:
         masked = " ".join(row.get("masked") or ()).lower()
-        missing = [text for text, words in (("gasket faces", ("gasket", "face")), ("threads", ("thread",)), ("washer seats", ("washer", "seat")))
+        missing = [text for text, words in (("gasket faces", ("gasket", "face")), ("threads", ("thread",)),
+                                            ("washer seats", ("washer", "seat")))
                    if not any(word in masked for word in words)]
         if missing:
             serious = level if "gasket faces" in missing or "washer seats" in missing else "warning"
             return require(False, serious).at(f"coated_parts_{row['number']}").telling(
-                what=(row.get("coating") or "coating").capitalize(), where="is not kept off the " + " and the ".join(missing), loss="")
+                what=(row.get("coating") or "coating").capitalize(), where="is not kept off the " + " and the ".join(missing),
+                loss="")
     if clamped_coated_faces is None and not rows:
         return not_applicable("nothing is coated, as far as is written")
     return passes()
@@ -93,14 +96,17 @@ assembly:
     nonconforming=BAKED % ("block", "190 degC", "15 min", "rear_seal", "coat_and_mask", "# <-"),
 )
 def coating_cure_spares_seals(
-    step: Choice, coated_parts: Entries, earlier_steps: List, rear_main_seal_material: Choice = None, front_seal_material: Choice = None,
+    step: Choice, coated_parts: Entries, earlier_steps: List, rear_main_seal_material: Choice = None,
+    front_seal_material: Choice = None,
     intake_seal_material: Choice = None, exhaust_seal_material: Choice = None,
 ):
     """An hour in the powder oven ages a lip by years; it leaks from the first day."""
     seals = [("rear main seal", rear_main_seal_material, "rear_seal"), ("front seal", front_seal_material, "front_cover"),
-             ("intake valve seals", intake_seal_material, "heads_assembled"), ("exhaust valve seals", exhaust_seal_material, "heads_assembled")]
+             ("intake valve seals", intake_seal_material, "heads_assembled"),
+             ("exhaust valve seals", exhaust_seal_material, "heads_assembled")]
     fitted = [(name, material) for name, material, when in seals if when in earlier_steps and material in SEAL_HEAT_LIMIT]
-    hottest = max((row for row in coated_parts if row.get("cure_temperature") is not None), key=lambda row: row["cure_temperature"], default=None)
+    hottest = max((row for row in coated_parts if row.get("cure_temperature") is not None),
+                  key=lambda row: row["cure_temperature"], default=None)
     if not fitted or hottest is None:
         return not_applicable("no seal is fitted before, or no cure is written")
     name, material = min(fitted, key=lambda pair: SEAL_HEAT_LIMIT[pair[1]])
@@ -118,11 +124,14 @@ def coating_cure_spares_seals(
     when={"step": ("coat_and_mask",), "coated_parts": given},
     points_at=("step",),
     conforming="heads: {material: aluminum_356_t6}" + BAKED % ("heads", "190 degC", "15 min", "coat_and_mask", "rear_seal", ""),
-    nonconforming=("heads: {material: aluminum_356_t6}" + BAKED % ("heads", "230 degC", "15 min", "receive_and_count", "coat_and_mask", "# <-"),
-                   "heads: {material: aluminum_356_t6}" + BAKED % ("heads", "200 degC", "60 min", "receive_and_count", "coat_and_mask", "# <-")),
+    nonconforming=("heads: {material: aluminum_356_t6}" + BAKED % ("heads", "230 degC", "15 min", "receive_and_count",
+                                                                   "coat_and_mask", "# <-"),
+                   "heads: {material: aluminum_356_t6}" + BAKED % ("heads", "200 degC", "60 min", "receive_and_count",
+                                                                   "coat_and_mask", "# <-")),
 )
 def coating_cure_spares_temper(
-    step: Choice, coated_parts: Entries, head_material: Choice = None, block_material: Choice = None, manifold_material: Choice = None, *,
+    step: Choice, coated_parts: Entries, head_material: Choice = None, block_material: Choice = None,
+    manifold_material: Choice = None, *,
     hottest: Temperature = q("205 degC"), longest: Time = q("30 min"),
 ):
     """Heat-treated aluminum goes on aging in the oven and comes out softer: seats loosen, threads strip."""
@@ -172,7 +181,8 @@ assembly:
             - {step: final_wash}
         """),
 )
-def blast_media_is_washed_out(step: Choice, earlier_steps: List, later_steps: List, coated_parts: Entries = None, block_last_washed_on: Date = None):
+def blast_media_is_washed_out(step: Choice, earlier_steps: List, later_steps: List, coated_parts: Entries = None,
+                              block_last_washed_on: Date = None):
     """Glass bead and grit hide in oil passages and threads and come out into the bearings with the first oil."""
     dates = [row["done_on"] for row in coated_parts or () if row.get("done_on") and "block" in (row.get("part") or "").lower()]
     if block_last_washed_on is not None and dates and max(dates) > block_last_washed_on:
@@ -196,6 +206,7 @@ def blast_media_is_washed_out(step: Choice, earlier_steps: List, later_steps: Li
 )
 def soft_gasket_torque_is_rechecked(joint_name: Choice, joint_leads: YesNo = True):
     """Cork and rubber creep for a day; so does paint under a flange. The oil finds what they let go."""
-    if not joint_leads or joint_name in ("exhaust_manifold", "distributor_clamp", "thermostat_housing", "water_pump", "intake_manifold"):
+    if not joint_leads or joint_name in ("exhaust_manifold", "distributor_clamp", "thermostat_housing", "water_pump",
+                                         "intake_manifold"):
         return not_applicable("asked of covers with soft gaskets")
     return review()

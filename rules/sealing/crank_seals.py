@@ -1,4 +1,4 @@
-"""The seals of the crank: which way they face, how they are fitted, what they run on."""
+"""The seals of the crank: which way they face, how they are fitted, and what they suit."""
 
 from buildlint.rulebook import *
 from buildlint.rulebook import Condition
@@ -30,97 +30,13 @@ def crank_seal_lip_faces_oil(
     """
     if rear_main_seal_lip_faces is None and front_seal_lip_faces is None:
         return not_applicable("no seal is described")
-    which = [name for name, faces in (("rear main", rear_main_seal_lip_faces), ("front", front_seal_lip_faces)) if faces == "outside"]
+    which = [name for name, faces in (("rear main", rear_main_seal_lip_faces),
+                                      ("front", front_seal_lip_faces)) if faces == "outside"]
     on_purpose = crankcase_vacuum is not None and crankcase_vacuum >= high_vacuum
     verdict = require(not which, "note" if on_purpose else None)
     if which:
         verdict.at("rear_main_seal_lip_faces" if which[0] == "rear main" else "front_seal_lip_faces")
     return verdict.telling(which=" and the ".join(which))
-
-
-SHAFT = """
-sealing: {rear_main_seal: {kind: one_piece, shaft_finish: %s, shaft_hardness: %s, shaft_groove: %s}}  %s
-"""
-
-
-@rule(
-    scope="build",
-    level="warning",
-    due="machining",
-    says="{trouble}",
-    fix="{remedy}",
-    source="DIN 3760 practice: Ra 0.2 to 0.8 um, 45 HRC or more; groove common practice, no source",
-    points_at=("rear_main_seal_shaft_finish", "rear_main_seal_shaft_hardness", "rear_main_seal_shaft_groove"),
-    conforming=(SHAFT % ("15 uin", "50 HRC", "0 in", ""), SHAFT % ("0.8 um", "45 HRC", "0.001 in", "")),
-    nonconforming=(SHAFT % ("1.2 um", "50 HRC", "0 in", "# <-"), SHAFT % ("3 uin", "50 HRC", "0 in", "# <-"), SHAFT % ("15 uin", "40 HRC", "0 in", "# <-"),
-                   SHAFT % ("15 uin", "50 HRC", "0.003 in", "# <-")),
-)
-def seal_shaft_is_smooth_and_hard(
-    rear_main_seal_shaft_finish: Length = None, rear_main_seal_shaft_hardness: Hardness = None, rear_main_seal_shaft_groove: Length = None,
-    rear_main_seal_kind: Choice = None, rear_main_seal_sleeve: Choice = None, seal_surface_speed: Speed = None, *,
-    smoothest: Length = q("7.5 uin"), roughest: Length = q("32 uin"), hardest_least: Hardness = q("45 HRC"), deepest_groove: Length = q("0.002 in"),
-):
-    """A rough shaft files the lip off, a polished one runs dry under it, a soft one lets dirt cut a groove.
-
-    Rope seals want a knurl and are not judged. A sleeve takes the place of a worn shaft.
-    """
-    if rear_main_seal_kind == "rope":
-        return not_applicable("a rope seal")
-    speed = ""
-    verdict = None
-    if seal_surface_speed is not None:
-        speed = " at {seal_surface_speed}"
-    if rear_main_seal_shaft_finish is not None:
-        verdict = within(rear_main_seal_shaft_finish, smoothest, roughest).at("rear_main_seal_shaft_finish")
-        verdict.saying(f"The seal's lip runs on {{value}}{speed}; " + ("rougher than {limit} holds an oil film." if verdict.facts.get("side") == "below" else
-                       "smoother than {limit} spares it."), "Have the journal finished between {smoothest} and {roughest}, without a lead.")
-    if (verdict is None or verdict.kind == "pass") and rear_main_seal_shaft_hardness is not None and rear_main_seal_shaft_hardness.unit == "HRC":
-        hard = at_least(rear_main_seal_shaft_hardness, hardest_least).at("rear_main_seal_shaft_hardness").saying(
-            "The seal's lip runs on a shaft of {value}; {limit} or more keeps its track.", "Fit a hardened sleeve, or set the new seal to run beside the old track.")
-        verdict = hard if hard.kind == "fail" or verdict is None else verdict
-    if (verdict is None or verdict.kind == "pass") and rear_main_seal_shaft_groove is not None and rear_main_seal_sleeve != "fitted":
-        groove = at_most(rear_main_seal_shaft_groove, deepest_groove).at("rear_main_seal_shaft_groove").saying(
-            "The old lip has cut a groove of {value} into the shaft.", "Fit a sleeve, or press the seal deeper so that it runs beside the groove.")
-        verdict = groove if groove.kind == "fail" or verdict is None else verdict
-    return verdict or not_applicable("the shaft is not measured")
-
-
-SLEEVE = """
-crank: {rear_seal_diameter: 3.200 in}
-sealing: {rear_main_seal: {kind: one_piece, sleeve: %s%s}}  %s
-"""
-
-
-@rule(
-    scope="build",
-    level="warning",
-    due="ordering",
-    says="{trouble}",
-    fix="Order the seal for the diameter it runs on: {diameter_to_have}, and see that its lip does not land on the sleeve's edge.",
-    source="common practice, no source",
-    points_at=("rear_main_seal_made_for_diameter", "rear_main_seal_sleeve"),
-    conforming=(SLEEVE % ("none", ", made_for_diameter: 3.200 in", ""), SLEEVE % ("fitted", ", made_for_diameter: 3.220 in", "")),
-    nonconforming=(SLEEVE % ("none", ", made_for_diameter: 3.240 in", "# <-"), SLEEVE % ("fitted", "", "# <-")),
-)
-def seal_fits_sleeve_diameter(
-    rear_main_seal_sleeve: Choice = None, rear_main_seal_made_for_diameter: Length = None, crank_rear_seal_diameter: Length = None, *,
-    within_size: Length = q("0.25 mm"), sleeve_adds: Length = q("0.5 mm"),
-):
-    """A repair sleeve makes the shaft half a millimeter thicker; the old seal is then too tight and cooks.
-
-    Thin sleeves that keep the old seal exist; write the diameter the seal is made for and it is compared.
-    """
-    if crank_rear_seal_diameter is None or rear_main_seal_sleeve is None and rear_main_seal_made_for_diameter is None:
-        return not_applicable("seal or shaft is not described")
-    sleeve = rear_main_seal_sleeve == "fitted"
-    runs_on = crank_rear_seal_diameter + (sleeve_adds if sleeve else 0.0)
-    if rear_main_seal_made_for_diameter is None:
-        if not sleeve:
-            return not_applicable("no sleeve, and the seal's size is not written")
-        return require(False).telling(trouble="A sleeve is fitted, and nothing is written of the diameter the seal is made for.", diameter_to_have=Length(runs_on))
-    low, high = crank_rear_seal_diameter - within_size, runs_on + within_size
-    verdict = within(rear_main_seal_made_for_diameter, Length(low), Length(high))
-    return verdict.telling(diameter_to_have=Length(runs_on), runs_on=Length(runs_on)).saying("The seal is made for {value}, but runs on {runs_on}.")
 
 
 FITTED = """
@@ -136,8 +52,10 @@ sealing: {%s: {kind: %s, material: %s, fitted: %s}}  %s
     fix="{remedy}",
     source="seal makers' instructions; common practice, no source",
     points_at=("rear_main_seal_fitted", "front_seal_fitted"),
-    conforming=(FITTED % ("rear_main_seal", "ptfe_one_piece", "ptfe", "dry", ""), FITTED % ("front_seal", "one_piece", "nitrile", "oiled", "")),
-    nonconforming=(FITTED % ("rear_main_seal", "ptfe_one_piece", "ptfe", "oiled", "# <-"), FITTED % ("front_seal", "one_piece", "nitrile", "dry", "# <-")),
+    conforming=(FITTED % ("rear_main_seal", "ptfe_one_piece", "ptfe", "dry", ""),
+                FITTED % ("front_seal", "one_piece", "nitrile", "oiled", "")),
+    nonconforming=(FITTED % ("rear_main_seal", "ptfe_one_piece", "ptfe", "oiled", "# <-"),
+                   FITTED % ("front_seal", "one_piece", "nitrile", "dry", "# <-")),
 )
 def seal_lip_is_prepared(
     rear_main_seal_fitted: Choice = None, rear_main_seal_kind: Choice = None, rear_main_seal_material: Choice = None,
@@ -201,7 +119,8 @@ sealing: {rear_main_seal: {kind: two_piece, split_offset: %s}}  %s
     says="The ends of the two-piece seal stand {value} off the cap's parting line; {limit} keeps seal, cap and corner sealant apart.",
     fix="Turn both halves {from_offset} to {to_offset} round, leave the ends proud for crush, with a tiny dab on each.",
     source="common practice, no source",
-    when={"rear_main_seal_kind": Condition("is of two pieces", lambda kind: kind == "two_piece"), "rear_main_seal_split_offset": given},
+    when={"rear_main_seal_kind": Condition("is of two pieces", lambda kind: kind == "two_piece"),
+          "rear_main_seal_split_offset": given},
     points_at=("rear_main_seal_split_offset",),
     conforming=SPLIT % ("3/8 in", ""),
     nonconforming=(SPLIT % ("0 in", "# <-"), SPLIT % ("1/8 in", "# <-")),

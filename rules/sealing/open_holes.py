@@ -1,32 +1,18 @@
 """Bolt holes that break into water, oil or a port, and what has to be on their threads."""
 
-from buildlint.mechanics.sealed_places import medium_of, places_of
+from buildlint.mechanics.sealed_places import product_name
 from buildlint.rulebook import *
 from buildlint.rulebook import Condition
 from buildlint.tables.fasteners import NUT_FACTORS, ROCKER_JOINTS, THREAD_SEALANTS
-from buildlint.tables.sealants import FACE_SUITS, HEAT_LIMIT, PRODUCT_NAMES, THREAD_SUITS
-
-
-def _named(product, first=False):
-    """A product as it is said, with a capital at the beginning of a sentence."""
-    name = PRODUCT_NAMES.get(product, str(product).replace("_", " "))
-    return name[0].upper() + name[1:] if first else name
+from buildlint.tables.sealants import INSIDE_JOINTS, OPENINGS
 
 HOLE = """
 joints:
   %s: {kind: %s, thread_product: %s, hole: {opens_into: %s}}  # <-
 """
 
-PLACES = {"coolant": "a water jacket", "oil_gallery": "an oil gallery", "crankcase": "the crankcase", "lifter_valley": "the lifter valley",
-          "rocker_area": "the rocker area", "intake_port": "the intake port", "exhaust_port": "an exhaust port",
-          "combustion_chamber": "the combustion chamber", "nothing": "nothing"}
-
 WET = Condition("breaks into coolant, oil or the intake port",
                 lambda place: place in ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port"))
-
-# Joints that lie inside the crankcase: a hole that opens into it there loses nothing.
-INSIDE = ("main", "rod", "cam_sprocket", "cam_thrust_plate", "oil_pump", "lifter_guide")
-
 
 @rule(
     scope="joint",
@@ -60,7 +46,7 @@ def open_bolt_hole_is_sealed(
     from the catalogue. Sealant on a bolt's thread also changes what its torque is worth. A product that is there but does
     not suit is another rule's matter.
     """
-    if joint_name in INSIDE and hole_opens_into in ("crankcase", "lifter_valley"):
+    if joint_name in INSIDE_JOINTS and hole_opens_into in ("crankcase", "lifter_valley"):
         return not_applicable("lies inside the crankcase")
     if joint_name in ROCKER_JOINTS and hole_opens_into == "crankcase":
         return not_applicable("lies under the rocker cover")
@@ -68,8 +54,10 @@ def open_bolt_hole_is_sealed(
         return not_applicable("asked together with the lock of the wheel's bolts")
     wanted = {"intake_port": "a fuel-proof PTFE paste", "coolant": "PTFE paste or an anaerobic sealant"}.get(
         hole_opens_into, "PTFE paste or a sealing threadlocker")
-    facts = {"place": PLACES[hole_opens_into], "wanted": wanted, "tip": ", on the bolt's tip" if hole_opens_into == "intake_port" else "",
-             "torque_text": "; a stud's torque stays as it is, since its nut turns elsewhere" if kind == "stud" else ", and use the torque for that product"}
+    facts = {"place": OPENINGS[hole_opens_into], "wanted": wanted,
+             "tip": ", on the bolt's tip" if hole_opens_into == "intake_port" else "",
+             "torque_text": "; a stud's torque stays as it is, since its nut turns elsewhere" if kind == "stud"
+             else ", and use the torque for that product"}
     verdict = require(thread_product not in ("none", None)) if thread_product is not None else wanting("thread_product")
     verdict.telling(product_text="no sealant is written to be" if thread_product is None else "no sealant is", **facts)
     if kind != "stud" and torque is not None and nut_factor is not None:
@@ -148,34 +136,7 @@ def dry_blind_hole_stays_unsealed(
     if hole_end != "blind" or hole_opens_into != "nothing" or positions:
         return not_applicable("not a blind, dry hole, or holes of both kinds")
     good = thread_product not in THREAD_SEALANTS or thread_product == "sealing_threadlocker"
-    return require(good).telling(product=_named(thread_product, True))
-
-
-PORT = """
-joints:
-  rocker_intake: {kind: bolt, tip_to_obstacle: %s, hole: {opens_into: intake_port}}  %s
-"""
-
-
-@rule(
-    scope="joint",
-    level="warning",
-    due="assembly",
-    says="The rocker bolt stands {stands} into the intake port.",
-    fix="Shorten it by {stands} and dress the tip, so that it ends flush with the wall.",
-    source="common practice, no source",
-    when={"tip_to_obstacle": given},
-    points_at=("tip_to_obstacle",),
-    conforming=(PORT % ("0 in", ""), PORT % ("-0.4 mm", "")),
-    nonconforming=PORT % ("-0.06 in", "# <-"),
-)
-def rocker_bolt_stays_out_of_port(
-    tip_to_obstacle: Length, joint_name: Choice, hole_opens_into: Choice = None, *, most: Length = q("0.5 mm"),
-):
-    """A bolt end in the port trips the flow, wets its wall, and carries sealant away with it."""
-    if joint_name not in ROCKER_JOINTS or hole_opens_into != "intake_port":
-        return not_applicable("not a rocker bolt into a port")
-    return at_most(Length(-tip_to_obstacle), most).telling(stands=Length(max(0.0, -tip_to_obstacle)))
+    return require(good).telling(product=product_name(thread_product, True))
 
 
 SHARE = """
@@ -214,96 +175,4 @@ def wet_and_dry_threads_share_product(positions: Entries, joint_name: Choice, ki
     verdict = require(len(kinds) == 1)
     odd = next((row for row, product in written if product != written[0][1]), written[0][0])
     names = sorted((lubricant or "nothing") if product == "none" else product for product in kinds)
-    return verdict.at(f"positions_{odd['number']}").telling(products=" and some in ".join(_named(name) for name in names))
-
-
-@rule(
-    scope="joint",
-    level="reminder",
-    due="handover",
-    says="Check the torque of the sealed {joint_name} bolts once, cold, after the first heat.",
-    fix="One at a time, on the base circle; never add threadlocker to a sealed bolt.",
-    source="common practice, no source",
-    when={"thread_product": given},
-    points_at=("thread_product",),
-    conforming="joints: {rocker_intake: {kind: shouldered_stud, thread_product: ptfe_paste, hole: {opens_into: intake_port}}}",
-)
-def sealed_bolt_is_retorqued(thread_product: Choice, joint_name: Choice, hole_opens_into: Choice = None):
-    """Sealant lubricates and creeps: the same torque gave more tension at first, and a little of it goes in the first heat."""
-    sealed = thread_product in ("ptfe_paste", "anaerobic_sealant", "silicone") and hole_opens_into not in (None, "nothing")
-    if joint_name not in ROCKER_JOINTS or not sealed:
-        return not_applicable("not a sealed rocker bolt")
-    return review()
-
-
-SUITS = """
-joints:
-  intake_manifold: {kind: bolt, count: 12}
-sealing:
-  sealed_places:
-    - {place: %s, product: %s%s}  %s
-"""
-
-
-@rule(
-    scope="joint",
-    level="error",
-    due="assembly",
-    says="{trouble}",
-    fix="{remedy}",
-    source="product data sheets' usual ranges, from memory; threadlocker to 149 degC: a published data sheet",
-    points_at=("thread_product",),
-    conforming=(*((HOLE % row).replace("  # <-", "") for row in (
-        ("rocker_intake", "shouldered_stud", "ptfe_paste", "intake_port"), ("cover", "bolt", "sealing_threadlocker", "oil_gallery"))),
-        SUITS % ("intake_front_left", "silicone", "", "")),
-    nonconforming=(*(HOLE % row for row in (
-        ("rocker_intake", "shouldered_stud", "silicone", "intake_port"), ("head", "stud", "anti_seize", "coolant"),
-        ("cover", "bolt", "gasket_shellac", "oil_gallery"))), """
-        joints:
-          exhaust_manifold: {kind: stud, thread_product: threadlocker_high, service_temperature: 450 degC}  # <-
-        """, SUITS % ("carburetor_base", "silicone", ", medium: gasoline", "# <-"), SUITS % ("intake_front_left", "silicone", ", temperature: 320 degC", "# <-")),
-)
-def sealant_suits_fluid_and_heat(
-    joint_name: Choice, thread_product: Choice = None, hole_opens_into: Choice = None, service_temperature: Temperature = None,
-    sealed_places: Entries = None, joints_listed: Entries = None, fuel_oxygen_sensor: Choice = None, oxygen_sensor_safe: YesNo = None,
-    joint_leads: YesNo = True,
-):
-    """Fuel dissolves silicone, heat chars it, threadlocker keeps a head stud from ever being torqued again, a lubricant seals nothing.
-
-    Silicone that gives off vapor spoils oxygen sensors; that is a warning where one is fitted.
-    """
-    asked = False
-    if thread_product not in (None, "none"):
-        limit = HEAT_LIMIT.get(thread_product)
-        if service_temperature is not None and limit is not None:
-            asked = True
-            if service_temperature > limit:
-                return require(False).at("thread_product").telling(hot=service_temperature, bears=limit, product=_named(thread_product)).saying(
-                    "The {joint_name} joint runs at {hot}; {product} bears {bears}.", "Use anti-seize or a dry thread here, and lock it otherwise.")
-        if hole_opens_into in ("coolant", "oil_gallery", "crankcase", "lifter_valley", "intake_port") and joint_name not in INSIDE:
-            asked = True
-            if hole_opens_into not in THREAD_SUITS.get(thread_product, ()):
-                wanted = " or ".join(_named(name) for name, places in THREAD_SUITS.items() if hole_opens_into in places)
-                level = "warning" if thread_product == "anti_seize" and hole_opens_into in ("crankcase", "lifter_valley") else "error"
-                return require(False, level).at("thread_product").telling(
-                    trouble=f"{_named(thread_product, True)} does not seal a thread into {PLACES[hole_opens_into]}.", remedy=f"Use {wanted} instead.")
-    for row in places_of(joint_name, joint_leads, sealed_places or (), joints_listed or ()):
-        product, place = row.get("product"), _plain(row.get("place") or "a place")
-        if product in (None, "none"):
-            continue
-        asked, line, medium = True, f"sealed_places_{row['number']}", medium_of(row)
-        if product in FACE_SUITS and medium not in FACE_SUITS[product]:
-            wanted = " or ".join(_named(name) for name, fluids in FACE_SUITS.items() if medium in fluids and name in ("silicone", "anaerobic_flange", "gasket_only"))
-            return require(False).at(line).telling(trouble=f"{_named(product, True)} at {place} does not stand {medium}.", remedy=f"Use {wanted} there.")
-        limit, hot = HEAT_LIMIT.get(product), row.get("temperature")
-        if limit is not None and hot is not None and hot > limit:
-            return require(False).at(line).telling(hot=hot, bears=limit, product=_named(product), at_place=place[0].upper() + place[1:]).saying(
-                "{at_place} gets {hot} hot; {product} bears {bears}.", "Use a metal or graphite gasket there, without {product}.")
-        if product == "silicone" and fuel_oxygen_sensor not in (None, "none") and oxygen_sensor_safe is False:
-            return require(False, "warning").at(line).telling(
-                trouble=f"The silicone at {place} is not safe for oxygen sensors, and one is fitted.", remedy="Use the low-vapor kind.")
-    return passes() if asked else not_applicable("no product to judge")
-
-
-def _plain(name):
-    return name.replace("_", " ")
+    return verdict.at(f"positions_{odd['number']}").telling(products=" and some in ".join(product_name(name) for name in names))

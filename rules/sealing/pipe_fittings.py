@@ -20,7 +20,8 @@ sealing:
     when={"pipe_fittings": given},
     points_at=("pipe_fittings",),
     conforming=PIPE % ("oil pressure sender", "1/8-27 NPT", "1/8-27 NPT", "", ""),
-    nonconforming=(PIPE % ("oil pressure sender", "1/8-27 NPT", "1/8-28 BSPT", "", "# <-"), PIPE % ("heater", "1/2-14 NPT", "1/2-14 BSPT", "", "# <-")),
+    nonconforming=(PIPE % ("oil pressure sender", "1/8-27 NPT", "1/8-28 BSPT", "", "# <-"),
+                   PIPE % ("heater", "1/2-14 NPT", "1/2-14 BSPT", "", "# <-")),
 )
 def pipe_threads_are_one_standard(pipe_fittings: Entries):
     """American and British taper threads start into each other and seal once; then the flanks of 60 and 55 degrees weep.
@@ -68,7 +69,8 @@ def pipe_fitting_turns_in_moderately(pipe_fittings: Entries, *, least: Ratio = q
         if verdict.kind == "fail":
             soft = (row.get("material") or "").startswith("aluminum")
             where = " into aluminum" if soft and turns > most else "; it may not seal" if turns < least else ""
-            return verdict.at(f"pipe_fittings_{row['number']}").telling(place=row.get("place") or f"fitting {row['number']}", turns=f"{turns:g}", where=where)
+            return verdict.at(f"pipe_fittings_{row['number']}").telling(place=row.get("place") or f"fitting {row['number']}",
+                turns=f"{turns:g}", where=where)
     return passes() if asked else not_applicable("turns are not written")
 
 

@@ -1,7 +1,8 @@
 """Gallery and core plugs: all there, held, clear of the feeds, and seen before they are hidden."""
 
+from buildlint.mechanics.sealed_places import product_name
 from buildlint.rulebook import *
-from buildlint.tables.sealants import PRODUCT_NAMES, THREAD_SUITS
+from buildlint.tables.sealants import THREAD_SUITS
 
 COUNTED = """
 sealing: {gallery_plugs_needed: 12, gallery_plugs_fitted: %s, core_plugs_needed: 8, core_plugs_fitted: %s}  %s
@@ -20,7 +21,8 @@ sealing: {gallery_plugs_needed: 12, gallery_plugs_fitted: %s, core_plugs_needed:
     nonconforming=(COUNTED % ("11", "8", "# <-"), COUNTED % ("12", "7", "# <-")),
 )
 def gallery_plugs_are_all_fitted(
-    gallery_plugs_needed: Count = None, gallery_plugs_fitted: Count = None, core_plugs_needed: Count = None, core_plugs_fitted: Count = None,
+    gallery_plugs_needed: Count = None, gallery_plugs_fitted: Count = None, core_plugs_needed: Count = None,
+    core_plugs_fitted: Count = None,
 ):
     """One plug left out behind the timing gear is an engine without oil pressure that has to come apart again."""
     verdict = None
@@ -64,7 +66,8 @@ def gallery_plugs_clear_the_feeds(gallery_plugs: Entries):
         verdict = at_most(Length(recess + row["length"]), Length(row["feed_edge"]))
         if verdict.kind == "fail":
             return verdict.at(f"gallery_plugs_{row['number']}").telling(
-                place=row.get("place") or row["number"], end=Length(recess + row["length"]), feed=row["feed_edge"], trouble="covers the feed",
+                place=row.get("place") or row["number"], end=Length(recess + row["length"]), feed=row["feed_edge"],
+                trouble="covers the feed",
                 length_to_stay_under=Length(row["feed_edge"] - recess))
     return passes() if asked else not_applicable("lengths and feeds are not written")
 
@@ -108,7 +111,8 @@ def gallery_plugs_are_held(gallery_plugs: Entries, duty: Choice = None):
 )
 def hidden_plugs_are_checked_first(step: Choice):
     """The plug under the rear cap and those behind cam and timing gear are seen once, and missed for the engine's whole life."""
-    hides = {"front_cover": "front cover", "main_and_crank": "rear main cap", "cam_bearings_and_cam": "cam", "valley_tray_and_intake": "valley tray or manifold"}
+    hides = {"front_cover": "front cover", "main_and_crank": "rear main cap", "cam_bearings_and_cam": "cam",
+             "valley_tray_and_intake": "valley tray or manifold"}
     return review().telling(hides=hides[step])
 
 
@@ -126,7 +130,8 @@ sealing: {core_plug_interference: %s, core_plug_depth: %s, core_plug_product: %s
     source="common practice, no source; numbers from memory",
     points_at=("core_plug_interference", "core_plug_depth"),
     conforming=CORE % ("0.005 in", "0.04 in", "anaerobic_sealant", ""),
-    nonconforming=(CORE % ("0.001 in", "0.04 in", "anaerobic_sealant", "# <-"), CORE % ("0.005 in", "0 in", "anaerobic_sealant", "# <-")),
+    nonconforming=(CORE % ("0.001 in", "0.04 in", "anaerobic_sealant", "# <-"),
+                   CORE % ("0.005 in", "0 in", "anaerobic_sealant", "# <-")),
 )
 def core_plugs_fit_their_bores(
     core_plug_interference: Length = None, core_plug_depth: Length = None, *,
@@ -136,10 +141,12 @@ def core_plugs_fit_their_bores(
     verdict = None
     if core_plug_interference is not None:
         verdict = within(core_plug_interference, least, most).at("core_plug_interference").saying(
-            "The core plugs press with {value}; {least} to {most} is usual.", "Measure bores and plugs; take the next plug or have the bores reamed.")
+            "The core plugs press with {value}; {least} to {most} is usual.",
+            "Measure bores and plugs; take the next plug or have the bores reamed.")
     if core_plug_depth is not None and (verdict is None or verdict.kind == "pass"):
         depth = within(core_plug_depth, shallowest, deepest).at("core_plug_depth").saying(
-            "The core plugs are driven {value} below the chamfer; {shallowest} to {deepest} is usual.", "Drive them square with a driver that fits the cup, to just below the chamfer.")
+            "The core plugs are driven {value} below the chamfer; {shallowest} to {deepest} is usual.",
+            "Drive them square with a driver that fits the cup, to just below the chamfer.")
         verdict = depth if depth.kind == "fail" or verdict is None else verdict
     return verdict or not_applicable("fit and depth are not written")
 
@@ -158,6 +165,5 @@ def core_plugs_fit_their_bores(
 )
 def core_plug_sealer_suits_water(core_plug_product: Choice):
     """The press holds the plug, the sealer holds the water in the scratches."""
-    name = PRODUCT_NAMES.get(core_plug_product, core_plug_product)
-    verdict = require("coolant" in THREAD_SUITS.get(core_plug_product, ())).telling(product=name[0].upper() + name[1:])
+    verdict = require("coolant" in THREAD_SUITS.get(core_plug_product, ())).telling(product=product_name(core_plug_product, True))
     return verdict.saying("The core plugs are to be driven in without sealer.") if core_plug_product == "none" else verdict

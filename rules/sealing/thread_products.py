@@ -1,14 +1,9 @@
 """Products that defeat each other, on threads and on gaskets."""
 
+from buildlint.mechanics.sealed_places import product_name
 from buildlint.rulebook import *
 from buildlint.tables.fasteners import THREADLOCKERS
-from buildlint.tables.sealants import PRODUCT_NAMES
 
-
-def _named(product, first=False):
-    """A product as it is said, with a capital at the beginning of a sentence."""
-    name = PRODUCT_NAMES.get(product, str(product).replace("_", " "))
-    return name[0].upper() + name[1:] if first else name
 
 THREAD = """
 joints:
@@ -25,13 +20,18 @@ joints:
     source="data sheets of anaerobic adhesives: clean, active metal; common practice, no source",
     when={"thread_product": given},
     points_at=("thread_product", "lubricant"),
-    conforming=(THREAD % ("head", "stud", "ptfe_paste", "moly_paste", "", ""), THREAD % ("flywheel", "bolt", "threadlocker_medium", "dry", "", ""),
-                THREAD % ("exhaust_manifold", "bolt", "anti_seize", "anti_seize", "", ""), THREAD % ("head", "bolt", "ptfe_paste", "dry", ", face_lubricant: engine_oil", "")),
-    nonconforming=(THREAD % ("rod", "cap_screw", "threadlocker_medium", "extreme_pressure_paste", "", "# <-"), THREAD % ("head", "bolt", "ptfe_tape", "dry", "", "# <-"),
-                   THREAD % ("head", "bolt", "ptfe_paste", "engine_oil", "", "# <-"), THREAD % ("flywheel", "bolt", "threadlocker_high", "dry", ", nut: {kind: nylon_insert}", "# <-")),
+    conforming=(THREAD % ("head", "stud", "ptfe_paste", "moly_paste", "", ""),
+                THREAD % ("flywheel", "bolt", "threadlocker_medium", "dry", "", ""),
+                THREAD % ("exhaust_manifold", "bolt", "anti_seize", "anti_seize", "", ""),
+                THREAD % ("head", "bolt", "ptfe_paste", "dry", ", face_lubricant: engine_oil", "")),
+    nonconforming=(THREAD % ("rod", "cap_screw", "threadlocker_medium", "extreme_pressure_paste", "", "# <-"),
+                   THREAD % ("head", "bolt", "ptfe_tape", "dry", "", "# <-"),
+                   THREAD % ("head", "bolt", "ptfe_paste", "engine_oil", "", "# <-"),
+                   THREAD % ("flywheel", "bolt", "threadlocker_high", "dry", ", nut: {kind: nylon_insert}", "# <-")),
 )
 def one_product_per_thread(
-    thread_product: Choice, joint_name: Choice, lubricant: Choice = None, kind: Choice = None, nut_kind: Choice = None, hole_opens_into: Choice = None,
+    thread_product: Choice, joint_name: Choice, lubricant: Choice = None, kind: Choice = None, nut_kind: Choice = None,
+    hole_opens_into: Choice = None,
 ):
     """Threadlocker does not cure in oil, sealant does not hold on paste, and shreds of tape end in an oil gallery.
 
@@ -39,20 +39,24 @@ def one_product_per_thread(
     whose thread is sealed.
     """
     if thread_product == "ptfe_tape" and (joint_name in ("head", "main") or hole_opens_into == "oil_gallery"):
-        return require(False).saying("Tape is to go on threads of the {joint_name} joint; its shreds travel.", "Use PTFE paste, or nothing in a dry hole.")
-    facts = {"product": _named(thread_product, True), "other": _named(lubricant)}
+        return require(False).saying("Tape is to go on threads of the {joint_name} joint; its shreds travel.",
+                                     "Use PTFE paste, or nothing in a dry hole.")
+    facts = {"product": product_name(thread_product, True), "other": product_name(lubricant)}
     slick = lubricant not in (None, "dry")
     same_thread = kind != "stud"
     if thread_product in THREADLOCKERS and slick and same_thread:
         return require(False).telling(**facts).saying("{product} and {other} are to go on one thread: the locker does not cure in it.",
                                      "Keep one: clean the thread and lock it, or lubricate it and lock it otherwise.")
     if thread_product == "anti_seize" and slick and lubricant != "anti_seize" and same_thread:
-        return require(False, "warning").telling(**facts).saying("{product} and {other} are to go on one thread.", "Keep one, and the torque that belongs to it.")
-    if thread_product in ("ptfe_paste", "anaerobic_sealant", "silicone", "gasket_shellac", "water_plug_sealer") and slick and same_thread:
+        return require(False, "warning").telling(**facts).saying("{product} and {other} are to go on one thread.",
+                                                                 "Keep one, and the torque that belongs to it.")
+    if thread_product in ("ptfe_paste", "anaerobic_sealant", "silicone", "gasket_shellac",
+                          "water_plug_sealer") and slick and same_thread:
         return require(False, "warning").telling(**facts).saying("{product} is to go on a thread wet with {other}: it seals on clean metal only.",
                                                 "Put the sealant alone on the thread, write lubricant: dry, and oil the face under the head.")
     if thread_product in THREADLOCKERS and nut_kind == "nylon_insert":
-        return require(False, "note").saying("A nylon-insert nut and threadlocker lock twice; the locker softens the insert.", "Keep one of the two.")
+        return require(False, "note").saying("A nylon-insert nut and threadlocker lock twice; the locker softens the insert.",
+                                             "Keep one of the two.")
     return passes()
 
 
@@ -82,7 +86,8 @@ def threadlocker_has_clean_threads(thread_product: Choice, hole_state: Choice):
     if thread_product not in THREADLOCKERS:
         return not_applicable("no threadlocker")
     states = {"oily": "oily", "as_found": "as they were found", "liquid_inside": "wet"}
-    return require(hole_state == "chased_dry_empty").telling(state=states.get(hole_state, "clean"), product=_named(thread_product, True))
+    return require(hole_state == "chased_dry_empty").telling(state=states.get(hole_state, "clean"),
+                                                             product=product_name(thread_product, True))
 
 
 SEALER = """
@@ -101,11 +106,13 @@ joints: {head: {kind: stud}}
     when={"joint_name": ("head",), "head_gasket_sealer": given},
     points_at=("head_gasket_sealer",),
     conforming=(SEALER % ("multilayer_steel", "thin", "none", ""), SEALER % ("steel_shim", "none", "copper_spray", "")),
-    nonconforming=(SEALER % ("multilayer_steel", "thin", "copper_spray", "# <-"), SEALER % ("composite", "thin", "brushed", "# <-")),
+    nonconforming=(SEALER % ("multilayer_steel", "thin", "copper_spray", "# <-"),
+                   SEALER % ("composite", "thin", "brushed", "# <-")),
     edit=("decision", "head_gasket_sealer", "none"),
 )
 def coated_gasket_stays_dry(
-    joint_name: Choice, head_gasket_sealer: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
+    joint_name: Choice, head_gasket_sealer: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None,
+    head_gasket_coating: Choice = None,
 ):
     """A coating is made to stick by itself; spray on top floats the gasket out of place and keeps its beads from biting.
 
@@ -116,7 +123,7 @@ def coated_gasket_stays_dry(
     coated = head_gasket_coating in ("thin", "thick") or head_gasket_kind == "multilayer_steel"
     if not coated:
         return not_applicable("a gasket without coating")
-    return require(head_gasket_sealer == "none").telling(product=_named(head_gasket_sealer, True))
+    return require(head_gasket_sealer == "none").telling(product=product_name(head_gasket_sealer, True))
 
 
 @rule(
@@ -136,13 +143,16 @@ def coated_gasket_stays_dry(
         """),
 )
 def bare_gasket_has_sealer(
-    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None, head_gasket_sealer: Choice = None,
+    joint_name: Choice, joint_leads: YesNo = True, head_gasket_kind: Choice = None, head_gasket_coating: Choice = None,
+    head_gasket_sealer: Choice = None,
 ):
     """Bare metal seals gas by pressure, but water finds the scratches: copper weeps round its coolant holes, steel shims all over."""
     if not joint_leads or head_gasket_kind not in ("copper", "steel_shim") or head_gasket_coating in ("thin", "thick"):
         return not_applicable("not a bare metal gasket")
     copper = head_gasket_kind == "copper"
     verdict = wanting("head_gasket_sealer") if head_gasket_sealer is None else require(head_gasket_sealer != "none")
-    return verdict.telling(what="A solid copper gasket" if copper else "A bare steel shim gasket", state="has no word on its sealer" if head_gasket_sealer is None else "is to be fitted without sealer",
-                           remedy="Spray it round the coolant holes, or use a bead in a groove there; keep the bores dry." if copper else
+    return verdict.telling(what="A solid copper gasket" if copper else "A bare steel shim gasket",
+                           state="has no word on its sealer" if head_gasket_sealer is None else "is to be fitted without sealer",
+                           remedy="Spray it round the coolant holes, or use a bead in a groove there; keep the bores dry."
+                           if copper else
                            "Give both sides a thin, even spray and fit it tacky.")

@@ -33,8 +33,10 @@ INCH, LBF = 0.0254, 4.4482216152605
 # -- threads ---------------------------------------------------------------------------------------------
 
 # Published: Shigley, Mechanical Engineering Design, 9th ed., Table 8-2 (after ANSI B1.1), in2; printed digits.
-UNIFIED = {"1/4-20": 0.0318, "5/16-18": 0.0524, "3/8-16": 0.0775, "7/16-14": 0.1063, "1/2-13": 0.1419, "9/16-12": 0.182, "5/8-11": 0.226,
-           "3/4-10": 0.334, "1/4-28": 0.0364, "5/16-24": 0.0580, "3/8-24": 0.0878, "7/16-20": 0.1187, "1/2-20": 0.1599, "9/16-18": 0.203,
+UNIFIED = {"1/4-20": 0.0318, "5/16-18": 0.0524, "3/8-16": 0.0775, "7/16-14": 0.1063, "1/2-13": 0.1419, "9/16-12": 0.182,
+           "5/8-11": 0.226,
+           "3/4-10": 0.334, "1/4-28": 0.0364, "5/16-24": 0.0580, "3/8-24": 0.0878, "7/16-20": 0.1187, "1/2-20": 0.1599,
+           "9/16-18": 0.203,
            "5/8-18": 0.256, "3/4-16": 0.373, "10-24": 0.0175, "10-32": 0.0200, "12-24": 0.0242}
 
 
@@ -44,7 +46,8 @@ def test_published_unified_stress_areas(name):
 
 
 # Published: ISO 898-1, proof loads in kN of classes 8.8, 10.9 and 12.9 (the standard rounds its areas: 0.7 percent).
-PROOF = {"M6": (11.6, 16.7, 19.5), "M8": (21.2, 30.4, 35.5), "M10": (33.7, 48.1, 56.3), "M12": (48.9, 70.0, 81.8), "M14": (66.7, 95.5, 112.0)}
+PROOF = {"M6": (11.6, 16.7, 19.5), "M8": (21.2, 30.4, 35.5), "M10": (33.7, 48.1, 56.3), "M12": (48.9, 70.0, 81.8),
+         "M14": (66.7, 95.5, 112.0)}
 
 
 @pytest.mark.parametrize("name", PROOF)
@@ -56,7 +59,8 @@ def test_published_proof_loads(name, column, grade):
 
 
 # Published: SAE J429 as in Shigley, 9th ed., Table 8-9, ksi: proof, yield, tensile. Exact.
-@pytest.mark.parametrize("grade, row", [("sae_grade_2", (55, 57, 74)), ("sae_grade_5", (85, 92, 120)), ("sae_grade_8", (120, 130, 150))])
+@pytest.mark.parametrize("grade, row", [("sae_grade_2", (55, 57, 74)), ("sae_grade_5", (85, 92, 120)),
+                                        ("sae_grade_8", (120, 130, 150))])
 def test_published_bolt_grades(grade, row):
     assert STRENGTH_CLASSES[grade][:3] == tuple(q(f"{value} ksi") for value in row)
 
@@ -109,8 +113,10 @@ def test_published_shear_areas_from_the_limits_worked_out_here(name):
     thread = read_thread(name)
     at = limits(thread)
     nut, screw = SHEAR_METRIC[name][:2] if name in SHEAR_METRIC else [area * 645.16 for area in SHEAR_INCH[name]]
-    assert internal_shear_area(thread.diameter, thread.pitch, at.external_major_least, at.internal_pitch_most) * 1e6 == pytest.approx(nut, rel=8e-3)
-    assert external_shear_area(thread.diameter, thread.pitch, at.internal_minor_most, at.external_pitch_least) * 1e6 == pytest.approx(screw, rel=1e-2)
+    assert internal_shear_area(thread.diameter, thread.pitch, at.external_major_least,
+                               at.internal_pitch_most) * 1e6 == pytest.approx(nut, rel=8e-3)
+    assert external_shear_area(thread.diameter, thread.pitch, at.internal_minor_most,
+                               at.external_pitch_least) * 1e6 == pytest.approx(screw, rel=1e-2)
 
 
 def test_published_engagement_in_aluminum():
@@ -138,7 +144,8 @@ def test_published_textbook_torque_in_the_long_form():
     """Published: the same example with f = fc = 0.15 and a collar of 1.25 d: 3551 lbf-in printed; the two long forms differ by
     0.2 percent."""
     thread = read_thread("3/4-16")
-    factor = bolt.nut_factor_long_form(thread.diameter, thread.pitch, pitch_diameter(thread.diameter, thread.pitch), 0.15, 0.15, 1.25 * thread.diameter)
+    factor = bolt.nut_factor_long_form(thread.diameter, thread.pitch, pitch_diameter(thread.diameter, thread.pitch), 0.15, 0.15,
+                                       1.25 * thread.diameter)
     assert factor * 25000 * 0.75 == pytest.approx(3551, rel=4e-3)
 
 
@@ -166,8 +173,10 @@ def test_the_stiffness_of_clamped_parts_against_another_library(length, modulus)
 
 # Published: VDI 2230:2001, tables of assembly preload (kN) and torque (N*m) at 90 percent of yield for classes 8.8, 10.9 and
 # 12.9: thread, friction, preloads, torques, with the outside and inside diameter of the face in mm.
-VDI = [("M8x1", 0.12, (20.2, 29.7, 34.7), (26.1, 38.3, 44.9), 11.63, 9.0), ("M10x1.25", 0.14, (30.8, 45.2, 52.9), (57, 83, 98), 14.63, 11.0),
-       ("M12x1.25", 0.10, (49.1, 72.1, 84.4), (79, 116, 135), 16.63, 13.5), ("M14x1.5", 0.12, (64.8, 95.2, 111.4), (142, 209, 244), 19.64, 15.5)]
+VDI = [("M8x1", 0.12, (20.2, 29.7, 34.7), (26.1, 38.3, 44.9), 11.63, 9.0),
+       ("M10x1.25", 0.14, (30.8, 45.2, 52.9), (57, 83, 98), 14.63, 11.0),
+       ("M12x1.25", 0.10, (49.1, 72.1, 84.4), (79, 116, 135), 16.63, 13.5),
+       ("M14x1.5", 0.12, (64.8, 95.2, 111.4), (142, 209, 244), 19.64, 15.5)]
 
 
 @pytest.mark.parametrize("name, friction, forces, torques, outside, inside", VDI, ids=[row[0] for row in VDI])
@@ -189,7 +198,8 @@ def test_published_torques_follow_from_the_long_form(name, friction, forces, tor
 
 
 # Published: industrial torque chart, grade 8 at 75 percent of yield (98 ksi), K 0.20 plain and 0.22 zinc-plated, lbf-ft.
-CHART = [("3/8-16", "none", 47), ("7/16-14", "none", 76), ("1/2-13", "none", 116), ("1/2-20", "none", 131), ("7/16-14", "zinc_electroplated", 83)]
+CHART = [("3/8-16", "none", 47), ("7/16-14", "none", 76), ("1/2-13", "none", 116), ("1/2-20", "none", 131),
+         ("7/16-14", "zinc_electroplated", 83)]
 
 
 @pytest.mark.parametrize("name, coating, torque", CHART)
@@ -265,5 +275,6 @@ def test_the_twist_of_a_long_bolt_against_hooke():
     area, shank = stress_area(thread), 0.332 * INCH
     parts = [(1.00 * INCH, math.pi / 4 * shank**2), (0.45 * INCH, area), (0.5 * thread.diameter, area)]
     stretch = sum(13170 * LBF * length / (205e9 * section) for length, section in parts)
-    assert 13170 * LBF / bolt_stiffness(1.00 * INCH, 0.45 * INCH, thread.diameter, area, 205e9, shank) == pytest.approx(stretch, rel=1e-9)
+    assert 13170 * LBF / bolt_stiffness(1.00 * INCH, 0.45 * INCH, thread.diameter, area, 205e9, shank) == pytest.approx(stretch,
+        rel=1e-9)
     assert threads.stress_area(thread) == area
