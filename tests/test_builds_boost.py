@@ -9,7 +9,9 @@ general ones.
 import re
 from pathlib import Path
 
+import marked_builds
 import pytest
+from marked_builds import expected, reported, strange
 
 from buildlint import road
 from buildlint.model import FAIL, OPEN
@@ -19,24 +21,10 @@ BUILDS = sorted(FOLDER.glob("*.yaml"))
 SOUND = [path for path in BUILDS if not path.stem.endswith("_flawed")]
 AREAS = ("cooling", "boost", "exhaust", "accessories", "general")
 RULES = {rule.id: rule for rule in road.rules() if rule.area in AREAS}
-BESIDE = {"due-inputs-are-written", "due-reminders-are-signed"}
 
 
-def expected(path):
-    """(line, level, rule, scope) of every mark in a build."""
-    found = set()
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        mark = re.search(r"# <- (.*)$", line)
-        for one in mark[1].split(";") if mark else ():
-            level, rule, *scope = one.split()
-            found.add((number, level, rule, " ".join(scope)))
-    return found
-
-
-def reported(path):
-    report = road.check(str(path), chosen=list(RULES.values()))
-    assert not report.crashed
-    return report
+def report_of(path):
+    return marked_builds.report_of(path, RULES)
 
 
 def changed(name, *pairs):
@@ -52,14 +40,12 @@ def changed(name, *pairs):
 
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_build_is_told_exactly_what_is_wrong_with_it(path):
-    found = {(finding.place.line, finding.level, finding.rule, " ".join(finding.scope))
-             for finding in reported(path).findings if finding.kind == FAIL and finding.rule in RULES}
-    assert found == expected(path)
+    assert reported(report_of(path), RULES) == expected(path)
 
 
 @pytest.mark.parametrize("path", SOUND, ids=[path.stem for path in SOUND])
 def test_a_sound_build_is_clean_has_nothing_overdue_and_every_reminder_signed(path):
-    report = reported(path)
+    report = report_of(path)
     assert [finding.message for finding in report.findings if finding.kind == FAIL] == []
     assert not expected(path)
 
@@ -67,8 +53,7 @@ def test_a_sound_build_is_clean_has_nothing_overdue_and_every_reminder_signed(pa
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_build_is_read_whole(path):
     """No key is misspelt and no quantity unreadable: every finding comes from a rule."""
-    strange = [finding for finding in reported(path).findings if finding.kind == FAIL and finding.rule not in RULES and finding.rule not in BESIDE]
-    assert not strange
+    assert not strange(report_of(path), RULES)
 
 
 def test_there_are_sound_and_flawed_builds_of_every_kind():
@@ -187,7 +172,7 @@ def test_a_missing_octane_is_one_line_beside_the_fuel_and_a_note_where_nothing_o
 
 
 def test_nothing_of_boost_is_asked_of_an_engine_without_it():
-    report = reported(FOLDER / "marine_heat.yaml")
+    report = report_of(FOLDER / "marine_heat.yaml")
     assert not [finding for finding in report.findings if finding.kind == OPEN and finding.area == "boost"]
 
 

@@ -4,10 +4,11 @@ What is expected stands in the builds themselves: a line that must be reported e
 them parted by semicolons), and nothing else may be reported by the rules of the short block.
 """
 
-import re
 from pathlib import Path
 
+import marked_builds
 import pytest
+from marked_builds import expected, reported, strange
 
 from buildlint import road
 from buildlint.model import FAIL
@@ -18,33 +19,18 @@ SOUND = [path for path in BUILDS if not path.stem.endswith("_flawed")]
 RULES = {rule.id: rule for rule in road.rules() if rule.area == "short_block"}
 
 
-def expected(path):
-    """(line, level, rule, scope) of every mark in a build."""
-    found = set()
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        mark = re.search(r"# <- (.*)$", line)
-        for one in mark[1].split(";") if mark else ():
-            level, rule, *scope = one.split()
-            found.add((number, level, rule, " ".join(scope)))
-    return found
-
-
-def reported(path):
-    report = road.check(str(path), chosen=list(RULES.values()))
-    assert not report.crashed
-    return report
+def report_of(path):
+    return marked_builds.report_of(path, RULES)
 
 
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_short_block_is_told_exactly_what_is_wrong_with_it(path):
-    found = {(finding.place.line, finding.level, finding.rule, " ".join(finding.scope))
-             for finding in reported(path).findings if finding.kind == FAIL and finding.rule in RULES}
-    assert found == expected(path)
+    assert reported(report_of(path), RULES) == expected(path)
 
 
 @pytest.mark.parametrize("path", SOUND, ids=[path.stem for path in SOUND])
 def test_a_sound_short_block_draws_no_more_than_notes_and_has_nothing_overdue(path):
-    report = reported(path)
+    report = report_of(path)
     levels = {finding.level for finding in report.findings if finding.kind == FAIL and finding.rule in RULES}
     assert levels <= {"note"}
     overdue = [finding.message for finding in report.findings if finding.rule == "due-inputs-are-written" and finding.level != "note"]
@@ -54,9 +40,7 @@ def test_a_sound_short_block_draws_no_more_than_notes_and_has_nothing_overdue(pa
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_short_block_is_read_whole(path):
     """No key is misspelt and no quantity unreadable: every finding comes from a rule."""
-    own = {"due-inputs-are-written", "due-reminders-are-signed"}
-    strange = [finding for finding in reported(path).findings if finding.kind == FAIL and finding.rule not in RULES and finding.rule not in own]
-    assert not strange
+    assert not strange(report_of(path), RULES)
 
 
 def test_every_flawed_short_block_has_a_sound_twin():
@@ -75,7 +59,7 @@ def test_the_flawed_builds_reach_most_rules_that_can_be_broken_on_paper():
 def test_a_fix_carries_the_number_to_work_to():
     fixes = {}
     for path in BUILDS:
-        for finding in reported(path).findings:
+        for finding in report_of(path).findings:
             if finding.kind == FAIL:
                 fixes.setdefault(finding.rule, []).append(finding.fix)
     for rule, number in (("top-ring-gap-suits-duty", "File it to 0.0"), ("rod-clearance-suits-journal", "Aim for 0.00"),

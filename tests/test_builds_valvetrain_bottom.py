@@ -4,10 +4,10 @@ The specs stand in ``specs/camshaft``. In a flawed one the end of a line says wh
 ``# <- level rule scope; level rule scope``, and nothing else of these rules may be reported.
 """
 
-import re
 from pathlib import Path
 
 import pytest
+from marked_builds import expected
 
 from buildlint import road
 from buildlint.model import FAIL, OPEN, REVIEW
@@ -19,26 +19,14 @@ TOPICS = {
     "valve_pockets", "pump_drive", "lobe_followers", "cam_position", "lifter_limits", "run_in", "oil_pump_drive",
 }
 RULES = [rule for rule in road.rules() if rule.area == "valvetrain" and Path(rule.file).stem in TOPICS]
-MARK = re.compile(r"# <- (.*)$")
 
 
 def reported(path):
-    """{(level, rule, scope, line)} of what these rules report of a spec, and the whole report."""
+    """{(line, level, rule, scope)} of what these rules report of a spec, and the whole report."""
     report = road.check(path, chosen=RULES)
-    own = {(found.level, found.rule, " ".join(found.scope), found.place.line) for found in report.findings
+    own = {(found.place.line, found.level, found.rule, " ".join(found.scope)) for found in report.findings
            if found.kind == FAIL and found.area == "valvetrain"}
     return own, report
-
-
-def marked(path):
-    """What the marks of a spec say must be reported."""
-    wanted = set()
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        mark = MARK.search(line)
-        for part in mark[1].split(";") if mark else ():
-            level, rule, *scope = part.split()
-            wanted.add((level, rule, " ".join(scope), number))
-    return wanted
 
 
 GOOD = sorted(path for path in SPECS.glob("*.yaml") if not path.stem.endswith("_flawed"))
@@ -54,7 +42,7 @@ def test_there_are_eight_pairs_and_all_rules_of_the_topics():
 @pytest.mark.parametrize("path", GOOD, ids=lambda path: path.stem)
 def test_a_good_build_is_left_alone(path):
     own, report = reported(path)
-    assert own == marked(path) == set()
+    assert own == expected(path) == set()
     assert not report.crashed
     assert not [found for found in report.findings if found.area == "spec" and found.level in ("error", "warning")], "a slip in the spec itself"
 
@@ -73,7 +61,7 @@ def test_a_finished_build_leaves_nothing_open_and_nothing_unsigned(path):
 @pytest.mark.parametrize("path", FLAWED, ids=lambda path: path.stem)
 def test_every_flaw_is_found_where_it_stands_and_nothing_else(path):
     own, report = reported(path)
-    wanted = marked(path)
+    wanted = expected(path)
     assert len(wanted) >= 8
     assert own - wanted == set(), "reported but not marked"
     assert wanted - own == set(), "marked but not reported"
@@ -81,7 +69,7 @@ def test_every_flaw_is_found_where_it_stands_and_nothing_else(path):
 
 
 def test_the_eight_flawed_builds_together_meet_most_rules():
-    met = {rule for path in FLAWED for _, rule, _, _ in marked(path)}
+    met = {rule for path in FLAWED for _, _, rule, _ in expected(path)}
     assert len(met) >= 48, sorted({rule.id for rule in RULES if rule.level != "reminder"} - met)
 
 

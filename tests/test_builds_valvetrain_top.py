@@ -8,7 +8,9 @@ them parted by semicolons), and nothing else may be reported by the rules named 
 import re
 from pathlib import Path
 
+import marked_builds
 import pytest
+from marked_builds import expected, reported, strange
 
 from buildlint import road
 from buildlint.model import FAIL, OPEN
@@ -21,33 +23,18 @@ FILES = ("pushrod_", "rocker_", "spring_", "valve_guides", "valve_locks", "valve
 RULES = {rule.id: rule for rule in road.rules() if rule.area == "valvetrain" and Path(rule.file).name.startswith(FILES)}
 
 
-def expected(path):
-    """(line, level, rule, scope) of every mark in a build."""
-    found = set()
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        mark = re.search(r"# <- (.*)$", line)
-        for one in mark[1].split(";") if mark else ():
-            level, rule, *scope = one.split()
-            found.add((number, level, rule, " ".join(scope)))
-    return found
-
-
-def reported(path):
-    report = road.check(str(path), chosen=list(RULES.values()))
-    assert not report.crashed
-    return report
+def report_of(path):
+    return marked_builds.report_of(path, RULES)
 
 
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_build_is_told_exactly_what_is_wrong_with_it(path):
-    found = {(finding.place.line, finding.level, finding.rule, " ".join(finding.scope))
-             for finding in reported(path).findings if finding.kind == FAIL and finding.rule in RULES}
-    assert found == expected(path)
+    assert reported(report_of(path), RULES) == expected(path)
 
 
 @pytest.mark.parametrize("path", SOUND, ids=[path.stem for path in SOUND])
 def test_a_sound_build_draws_no_more_than_notes_and_has_nothing_overdue(path):
-    report = reported(path)
+    report = report_of(path)
     levels = {finding.level for finding in report.findings if finding.kind == FAIL and finding.rule in RULES}
     assert levels <= {"note"}
     overdue = [finding.message for finding in report.findings if finding.rule == "due-inputs-are-written"]
@@ -57,9 +44,7 @@ def test_a_sound_build_draws_no_more_than_notes_and_has_nothing_overdue(path):
 @pytest.mark.parametrize("path", BUILDS, ids=[path.stem for path in BUILDS])
 def test_a_build_is_read_whole(path):
     """No key is misspelt and no quantity unreadable: every finding comes from a rule."""
-    own = {"due-inputs-are-written", "due-reminders-are-signed"}
-    strange = [finding for finding in reported(path).findings if finding.kind == FAIL and finding.rule not in RULES and finding.rule not in own]
-    assert not strange
+    assert not strange(report_of(path), RULES)
 
 
 def test_there_are_sound_and_flawed_builds_of_every_kind():
@@ -86,7 +71,7 @@ def changed(*pairs):
 
 
 def test_right_at_the_limit_is_one_note_and_full_use():
-    report = reported(LIMIT)
+    report = report_of(LIMIT)
     fails = [finding for finding in report.findings if finding.kind == FAIL and finding.rule in RULES]
     (only,) = fails
     assert (only.level, only.rule) == ("note", "rocker-carries-open-load")
