@@ -22,7 +22,7 @@ joints:
     fix="Take a stud {length_change}: one to three threads above the nut are right.",
     source="geometry; protrusion common practice, no source",
     when={"nut_protrusion": given},
-    points_at=("nut_protrusion", "length"),
+    points_at=("nut_protrusion_written", "length"),
     compares=("nut_protrusion",),
     conforming=(LENGTHS % ("4.90 in", ""), PROTRUDES % ("0.08 in", "")),
     nonconforming=(LENGTHS % ("4.75 in", "# <-"), PROTRUDES % ("-0.04 in", "# <-"), PROTRUDES % ("0.03 in", "# <-")),

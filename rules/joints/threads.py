@@ -18,7 +18,7 @@ joints:
     fix="Engage {length_to_reach} of full thread: a longer fastener where the hole is deep enough, else a thread insert.",
     source="steel stud in cast iron 1.5 d, in aluminum 2 d: machine-design handbooks, from memory; the lines drawn here: common "
            "practice, no source",
-    points_at=("engagement_length", "length"),
+    points_at=("engagement_length_written", "length"),
     compares=("engagement_length",),
     when={"engagement_ratio": given},
     conforming=(ENGAGED % ("0.875 in", "cast_iron", "none", ""), ENGAGED % ("0.900 in", "aluminum_356_t6", "none", ""),
@@ -88,7 +88,7 @@ joints:
     fix="Engage {length_to_reach} of full thread, fit a thread insert, or tighten less.",
     source="FED-STD-H28/2B; Machinery's Handbook, working strength of threads; shear strength of the metals as tabled",
     when={"strip_load": given},
-    points_at=("engagement_length",),
+    points_at=("engagement_length_written", "length"),
     conforming=(STRIPS % ("0.700 in", "cast_iron", ""), STRIPS % ("1.00 in", "aluminum_356_t6", ""),
                 STRIPS % ("1.10 in", "aluminum_cast", "")),
     nonconforming=(STRIPS % ("0.660 in", "aluminum_356_t6", "# <-"), STRIPS % ("0.875 in", "aluminum_356_t6", "# <-"),
@@ -122,7 +122,7 @@ def tapped_thread_outlasts_preload(
     fix="{length_to_reach} of full thread would let the stud break first; else keep to measured stretch or a checked wrench.",
     source="FED-STD-H28/2B; Machinery's Handbook: the fastener should break before its thread strips",
     when={"strip_load": given},
-    points_at=("engagement_length",),
+    points_at=("engagement_length_written", "length"),
     conforming=(STRIPS % ("0.700 in", "cast_iron", ""), """
         joints:
           oil_pan: {kind: bolt, thread: 1/4-20, strength_class: sae_grade_5, engagement_length: 0.2 in, hole: {material: cast_iron}}
