@@ -379,7 +379,7 @@ def test_main_caps_at_their_weaker_end():
 def test_the_torque_a_flywheel_carries():
     """6 x 7/16-20 at 0.75 of 120 ksi, friction 0.15, 3.58 in: 1945 N*m, 1.197 of 2.5 x 650."""
     each = 0.75 * si("120 ksi") * threads.stress_area(read_thread("7/16-20"))
-    capacity = head_joint.flywheel_torque_capacity(6, each, 0.15, si("3.58 in"))
+    capacity = head_joint.flywheel_torque_capacity("flywheel", 6, each, 0.15, si("3.58 in"))
     assert capacity == near(1945, 2e-3)
     assert capacity / (2.5 * 650) == near(1.197, 2e-3)
 

@@ -2,7 +2,7 @@
 lands of the head gasket; and what cutting faces moves.
 """
 
-from ..dimensions import Angle, Area, Count, Force, Fraction, Length, Pressure, Ratio, Torque
+from ..dimensions import Angle, Area, Choice, Count, Force, Fraction, Length, Pressure, Ratio, Torque
 from ..mechanics import gasket_wire
 from ..mechanics.validity import positive
 from ..numeric import PI, cos, sin
@@ -99,12 +99,14 @@ def damper_interference(crank_snout_diameter: Length, damper_hub_bore: Length) -
     return crank_snout_diameter - damper_hub_bore
 
 
-def flywheel_torque_capacity(count: Count, intended_preload: Force, flywheel_friction: Ratio,
+def flywheel_torque_capacity(joint_name: Choice, count: Count, intended_preload: Force, flywheel_friction: Ratio,
                              flywheel_bolt_circle: Length) -> Torque:
     """Torque that the wheel carries by friction: bolts x tension x friction x radius of the bolt circle.
 
-    N, -, m -> N*m. Source: statics.
+    N, -, m -> N*m; of the joint that holds flywheel or flexplate. Source: statics.
     """
+    if joint_name not in ("flywheel", "flexplate"):
+        return None
     return positive(count) * intended_preload * flywheel_friction * flywheel_bolt_circle / 2
 
 
