@@ -53,8 +53,8 @@ def tightening_steps_rise(
         return passes()
     rises = [unique[0], *(after - before for before, after in zip(unique, unique[1:]))]
     if len(unique) == 1:
-        return require(False, None if joint_name == "head"
-                       else "warning").telling(trouble="The whole torque is put on in one step.", **facts)
+        level = "warning" if torque_source == "maker" else None
+        return require(False, level).telling(trouble="The whole torque is put on in one step.", **facts)
     if max(rises[1:]) > largest_step * final + 1e-9 or len(unique) == 2:
         level = "note" if torque_source == "maker" else "warning"
         return require(False, level).telling(trouble=f"From {_last_but(torque_steps, unique)} to the full torque is one step.",
