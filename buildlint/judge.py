@@ -84,7 +84,7 @@ def judge(rules, bench):
                 findings.append(_nothing_there(rule, bench))
             named = rule.when.get(IDENTITY.get(rule.scope))
             if isinstance(named, tuple):  # about some steps, joints or items by name: the others are not even asked
-                scopes = [scope for scope in scopes if scope.value(IDENTITY[rule.scope]).data in named]
+                scopes = [scope for scope in scopes if _may_be(scope.value(IDENTITY[rule.scope]), named)]
                 if not scopes:
                     findings.append(_alike(rule, NOT_APPLICABLE, bench.build))
             for scope in scopes:
@@ -93,6 +93,11 @@ def judge(rules, bench):
             crashed.append(rule.id)
             findings.append(_crash(rule, error, bench))
     return findings, crashed
+
+
+def _may_be(name, named):
+    """Whether a step, joint or item is one of those a rule is about; one whose name cannot be read may be any."""
+    return name is None or name.data in named
 
 
 def _ask(rule, limits, scope, bench, found):
@@ -117,14 +122,14 @@ def _ask(rule, limits, scope, bench, found):
                 absent = [*absent, word] if absent else [word]
         else:
             data.append(value.data)
-            if along is None and value.along is not None:
+            if value.along is not None and (along is None or value.along == along.along and value.count > along.count):
                 along = value
     if absent is not None:
         paths = dict.fromkeys(path for word in absent for path in missing_for(scope, word, bench))
         return found.append(_open(rule, scope, tuple(paths), bench))
     if along is not None and scope.position is None:
         before = len(found)
-        for position in range(1, len(along.elements) + 1):
+        for position in range(1, along.count + 1):
             _ask(rule, limits, scope.at(along.along, position), bench, found)
         if len(found) > before + 1:
             found[before:] = _said_once(found[before:], scope.label)

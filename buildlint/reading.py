@@ -491,7 +491,10 @@ def _habit(written):
 
 
 def _check_counts(spec):
-    """A list by cylinder has one value for each cylinder, a list by main journal one for each main bearing."""
+    """A list by cylinder has one value for each cylinder, a list by main journal one for each main bearing.
+
+    What is measured may stop short, as work does: up to the mock-up that is a note, later a warning.
+    """
     cylinders, mains = spec.build.words.get("cylinders"), spec.build.words.get("block_mains")
     for _, value in spec.written:
         wanted, what = None, ""
@@ -499,8 +502,16 @@ def _check_counts(spec):
             wanted, what = cylinders.data, "cylinders"
         elif value.along == ("journal", "main") and mains is not None:
             wanted, what = mains.data, "main bearings"
-        if wanted is not None and len(value.elements) != wanted:
+        if wanted is None or len(value.elements) == wanted:
+            continue
+        word, count = value.word.replace("_", " "), len(value.elements)
+        if count < wanted and value.pointer.endswith("/measured"):
+            missing = f"{count + 1}" if count + 1 == wanted else f"{count + 1} to {wanted}"
             spec.problems.append(Problem(
-                "list-has-one-value-each",
-                f"{value.word.replace('_', ' ')} has {len(value.elements)} values, but the engine has {wanted} {what}",
-                value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))
+                "list-has-one-value-each", f"{word} is measured for {count} of {wanted} {what}; {missing} still to come",
+                value.place, "Add each as it is measured, in the numbering of the engine: the list begins with number 1.",
+                "note" if STAGES.index(spec.stage) < STAGES.index("assembly") else "warning", value.pointer))
+            continue
+        spec.problems.append(Problem(
+            "list-has-one-value-each", f"{word} has {count} value{'' if count == 1 else 's'}, but the engine has {wanted} {what}",
+            value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))

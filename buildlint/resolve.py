@@ -58,6 +58,11 @@ class Value:
             self._elements = self._elements.worked_out(self)
         return self._elements
 
+    @property
+    def count(self):
+        """How many elements there are, without working any out."""
+        return self._elements.count if type(self._elements) is _Later else len(self._elements)
+
     @elements.setter
     def elements(self, elements):
         self._elements = elements
@@ -176,10 +181,18 @@ class Scope:
         return child.value(inner) if child is not None else None
 
     def _here(self, found):
-        """The element for this cylinder or journal, where the value has one."""
-        if self.position is not None and found.along == self.along and self.position <= len(found.elements):
+        """The element for this cylinder or journal, where the value has one; what is not measured there yet is as planned."""
+        if self.position is None or found.along != self.along:
+            return found
+        if self.position <= found.count:
             return found.elements[self.position - 1]
-        return found
+        if found.formula is not None:
+            return found
+        if found.plan is None:
+            return None
+        planned = _derived(found, found.word, found.plan)
+        planned.plan = found.plan
+        return planned
 
     def child(self, word):
         """The part of this or an outer scope that a word's beginning names, and the word inside it; else None twice."""
@@ -233,12 +246,10 @@ class Scope:
             known = tuple(value for value in inputs if value is not None)
             result = Value(word, data, formula.gives, formula=formula, inputs=known)
             if self.position is None:
-                for value in known:
-                    if value.along is not None:
-                        result.along = value.along
-                        count = value._elements.count if type(value._elements) is _Later else len(value._elements)
-                        result.elements = _Later(self, count)
-                        break
+                lists = [value for value in known if value.along is not None]
+                if lists:
+                    result.along = lists[0].along
+                    result.elements = _Later(self, max(value.count for value in lists if value.along == result.along))
             return result
         return None
 
@@ -257,7 +268,7 @@ class Scope:
             return self._here(found)
         if ending in ("_planned", "_measured"):
             found = self._here(found)
-            data = found.plan if ending == "_planned" else found.measured
+            data = None if found is None else found.plan if ending == "_planned" else found.measured
             return None if data is None else _derived(found, whole, data)
         if not found.elements:
             return found if ending not in ("_spread", "_each") else None
