@@ -72,7 +72,7 @@ REMINDERS = {
     "pre_clean": ("blast-media-is-washed-out",),
     "mock_up_bottom": ("windage-tray-clears-the-crank", "oil-pickup-clears-the-pan", "piston-jets-clear-moving-parts",
                        "deleted-jets-are-plugged"),
-    "mock_up_cam": ("dead-centre-is-proven", "trigger-offset-is-recorded", "trigger-wheel-sits-on-hub"),
+    "mock_up_cam": ("dead-center-is-proven", "trigger-offset-is-recorded", "trigger-wheel-sits-on-hub"),
     "check_pushrod_geometry": ("rocker-tip-is-centered-sideways", "rocker-shaft-parts-are-in-order", "lifter-band-stays-fed"),
     "trial_fit_plug_and_cover": ("header-clears-plugs-and-starter", "engine-bay-gaps-are-checked"),
     "chase_threads": ("threads-are-chased-gently", "blind-hole-is-dry"),
