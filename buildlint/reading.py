@@ -6,6 +6,7 @@ What cannot be read is a problem with a place, and the rest is read all the same
 
 import datetime
 
+from .decode import shown
 from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text, YesNo
 from .mechanics.threads import read_thread
 from .model import Mapping, Problem, Scalar, Sequence, STAGES
@@ -103,6 +104,7 @@ def read_spec(tree, vocabulary, ways, broken=frozenset(), units=None):
     _imply(spec)
     spec.system = bare or _habit(spec.written)
     _check_counts(spec)
+    _check_joint_names(spec, vocabulary)
     return spec
 
 
@@ -515,3 +517,18 @@ def _check_counts(spec):
         spec.problems.append(Problem(
             "list-has-one-value-each", f"{word} has {count} value{'' if count == 1 else 's'}, but the engine has {wanted} {what}",
             value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))
+
+
+def _check_joint_names(spec, vocabulary):
+    """A set of fasteners may have any name, so one a slip away from a known joint's is asked about unless it serves one."""
+    known = [name for name, key in vocabulary.tree.children["joints"].children.items() if key.kind == INSTANCE]
+    for joint in spec.joints:
+        if joint.name in known or "serves" in joint.words:
+            continue
+        from .spelling import joint_meant  # only names of a spec's own need it
+
+        meant = joint_meant(joint.name, known)
+        if meant:
+            spec.problems.append(Problem(
+                "key-is-known", f"`{shown(joint.name)}` is not the name of a joint that the rules know, so they ask little of it.",
+                joint.place, f"Did you mean `{meant}`? A set with a name of its own says `serves: {meant}`.", "warning", joint.pointer))

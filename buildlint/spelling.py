@@ -310,3 +310,29 @@ def nearest(name, known):
         return plain[close[0]]
     wider = [text for text in plain if words < set(text.split("_"))]
     return plain[wider[0]] if len(wider) == 1 else None
+
+
+FASTENERS = ("cap_screws", "cap_screw", "bolts", "bolt", "studs", "stud", "nuts", "nut", "screws", "screw", "fasteners")
+
+
+def joint_meant(name, known):
+    """The one of the ``known`` joints that ``name`` spells otherwise, or misses by one slip of the finger, or None.
+
+    Stricter than ``nearest``: a joint may have any name, and a header is not a head.
+    """
+    wanted = american(name)
+    for fastener in FASTENERS:
+        wanted = wanted.removesuffix(f"_{fastener}")
+    for other in known:
+        if wanted in (other, other + "s", other + "es") or len(other) > 3 and _one_slip(wanted, other):
+            return other
+    return None
+
+
+def _one_slip(first, second):
+    """Whether two texts differ by one letter, or by two neighbors that changed places."""
+    while first and second and first[0] == second[0]:
+        first, second = first[1:], second[1:]
+    while first and second and first[-1] == second[-1]:
+        first, second = first[:-1], second[:-1]
+    return max(len(first), len(second)) <= 1 or len(first) == 2 and first == second[::-1]
