@@ -423,7 +423,9 @@ def missing_for(scope, word, bench):
 
 
 def _missing(scope, word, bench):
-    ways = [*_own_key(scope, word, bench), *_ways_missing(scope, word, bench)]
+    own, ways = _own_key(scope, word, bench), list(_ways_missing(scope, word, bench))
+    if own is not None and not (own.measured and ways):
+        ways.insert(0, (path_in(own.path, scope),))
     if ways:
         return min(ways, key=lambda paths: (sum(bench.begun(heading_of(path)) for path in paths), len(paths)))
     parts = split_ending(word)
@@ -437,7 +439,7 @@ def _missing(scope, word, bench):
 
 
 def _own_key(scope, word, bench):
-    """The path of the word itself, where the schema has it in this scope or an outer one."""
+    """The Word itself, where the schema has it in this scope or an outer one; else None."""
     chain, current = [], scope.base
     while current is not None:
         chain.append(current)
@@ -445,8 +447,8 @@ def _own_key(scope, word, bench):
     for outer in reversed(chain):
         definition = bench.vocabulary.words.get((outer.kind, word))
         if definition is not None:
-            return [(path_in(definition.path, scope),)]
-    return []
+            return definition
+    return None
 
 
 def _ways_missing(scope, word, bench):

@@ -23,6 +23,7 @@ class Word(NamedTuple):
     ("list of count",), ("length", "force"), or the (field, dimension) pairs of an entry. ``choices`` are the
     values a choice may take; where ``open``, own names are allowed beside them. ``typical`` is text, and
     ``plausible`` a pair of texts or None. ``per`` is "cylinder" or "journal" where the value may be a list.
+    ``measured`` is what only the assembled engine tells: before, it is asked for by what it follows from.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Word(NamedTuple):
     choices: tuple | None
     elements: tuple
     open: bool
+    measured: bool = False
 
 
 class Key:
@@ -239,6 +241,7 @@ class _Reader:
             choices,
             elements,
             own_names,
+            schema.get("measured", False),
         )
         self.words[scope, name] = word
         return word

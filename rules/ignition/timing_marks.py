@@ -19,7 +19,7 @@ damper: {top_found_by: %s}
     points_at=("damper_top_found_by",),
     conforming=(FOUND % "mark_only", "damper: {mark_angle: 10 deg}"),
 )
-def dead_centre_is_proven(damper_top_found_by: Choice = None):
+def dead_center_is_proven(damper_top_found_by: Choice = None):
     """Damper, cover and pointer come from mixed families, and old rings slip: only the piston knows where top is.
 
     Two degrees at the wheel move the trapped ratio by more than any rod length and the spark by as much. A spec that
