@@ -166,9 +166,9 @@ def test_interrupting_leaves_no_half_file(folder, road):
     assert (folder / "report.json").read_text() == "old"
 
 
-def test_ctrl_c_ends_a_run_at_once_and_quietly(folder):
+def test_ctrl_c_ends_a_run_at_once_and_quietly(folder, hears_ctrl_c):
     process = subprocess.Popen([sys.executable, "-m", "buildlint", "check", "-"], stdin=subprocess.PIPE,
-                               stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=ENVIRONMENT, cwd=folder)
+                               stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=ENVIRONMENT, cwd=folder, preexec_fn=hears_ctrl_c)
     time.sleep(1.5)
     process.send_signal(signal.SIGINT)
     out, err = process.communicate(timeout=5)
@@ -226,7 +226,7 @@ def test_what_cannot_be_done_is_told_with_the_remedy(folder, capsys, arguments, 
 
 def test_operands_on_the_command_line_cannot_steer_the_terminal(folder, capsys):
     assert cli.run(["check", "a\x1b[2Jb\nc"]) == 2
-    assert capsys.readouterr().err == "buildlint: a\\x1b[2Jb\nbuildlint: c: there is no such file or folder\n"
+    assert capsys.readouterr().err == "buildlint: a\\x1b[2Jb\\nc: there is no such file or folder\n"
 
 
 # -- which files -----------------------------------------------------------------------------------------

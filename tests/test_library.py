@@ -252,15 +252,17 @@ def test_only_findings_on_changed_lines_are_reported(shop):
 def test_the_summary_brings_out_specs_rules_and_tight_margins(shop):
     run = buildlint("check", "jobs", "--format", "summary", environment={"COLUMNS": "100"})
     assert "BY SPEC" in run.stdout and "BY RULE" in run.stdout and "TIGHTEST MARGINS THAT HOLD" in run.stdout
-    assert re.search(r"stud-is-set-finger-tight: 15 warnings in 15 specs", run.stdout)
+    assert re.search(r"stud-is-set-finger-tight: 16 warnings in 16 specs", run.stdout)
+    short = buildlint("check", "jobs", "--format", "summary", "--most", "2", environment={"COLUMNS": "100"})
+    assert "and 38 more" in short.stdout.split("BY RULE")[0] and re.search(r"and \d more", short.stdout.split("BY RULE")[1])
     assert "40 specs." in run.stdout
 
 
-def test_ctrl_c_stops_the_workers_too(shop):
+def test_ctrl_c_stops_the_workers_too(shop, hears_ctrl_c):
     for number in range(40, 400):
         shutil.copy("jobs/job_06.yaml", f"jobs/job_{number}.yaml")
     run = subprocess.Popen([sys.executable, "-m", "buildlint", "check", "jobs", "--workers", "2", "--format", "lines"], stdout=subprocess.PIPE,
-                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT)}, start_new_session=True)
+                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT)}, start_new_session=True, preexec_fn=hears_ctrl_c)
     run.stdout.readline()
     os.killpg(run.pid, signal.SIGINT)
     _, errors = run.communicate(timeout=10)

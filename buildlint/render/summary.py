@@ -46,11 +46,13 @@ def closing(totals, specs, wishes):
     page.heading("By spec")
     worst = sorted(rows, key=lambda one: ([-one["counts"][level] for level in LEVELS], one["path"]))
     clean = [one for one in worst if not any(one["counts"][level] for level in LEVELS)]
-    most = wishes.most or len(rows)
-    for one in [one for one in worst if one not in clean][:most]:
+    most = wishes.most
+    worst = worst[:len(worst) - len(clean)]
+    for one in worst[:most]:
         level = next(level for level in LEVELS if one["counts"][level])
         told = ", ".join(counted(one["counts"][level], level) for level in LEVELS if one["counts"][level])
         page.labelled(level, f"{line(one['path'])}: {told}; at {one['stage'].replace('_', ' ')}", LEVEL_STYLES[level])
+    _tell_rest(page, len(worst), most)
     if clean:
         page.labelled("good", f"{counted(len(clean), 'spec')} with nothing to put right")
     page.heading("By rule")
@@ -66,6 +68,7 @@ def closing(totals, specs, wishes):
         level = next(level for level in LEVELS if into[level])
         told = ", ".join(counted(into[level], level) for level in LEVELS if into[level])
         page.labelled(level, f"{line(rule)}: {told} in {counted(into['specs'], 'spec')}", LEVEL_STYLES[level])
+    _tell_rest(page, len(order), most)
     if not order:
         page.labelled("", "No rule reports anything.")
     margins = sorted(((margin, one["path"]) for one in rows for margin in one["margins"]),
@@ -78,6 +81,11 @@ def closing(totals, specs, wishes):
     page.gap()
     page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}")
     return page.finished()
+
+
+def _tell_rest(page, count, most):
+    if most is not None and count > most:
+        page.labelled("", f"and {count - most} more")
 
 
 def _pair(margin):
