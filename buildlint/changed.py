@@ -6,6 +6,11 @@ import re
 _HUNK = re.compile(r"@@ -[0-9]+(?:,[0-9]+)? \+([0-9]+)(?:,([0-9]+))? @@")
 
 
+def is_diff(text):
+    """Whether a text can be a unified diff: empty, or with a line that begins one. Renames and modes change no lines."""
+    return not text.strip() or re.search(r"^(diff |\+\+\+ |--- |Index: )", text, re.MULTILINE) is not None
+
+
 def lines_of(text):
     """{path: set of line numbers in the new file} of a unified diff, paths as in the diff without the b/ before them."""
     found, path, number, left = {}, None, 0, 0

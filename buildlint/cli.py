@@ -247,18 +247,26 @@ def _job(outputs, stage, rules, known, changed):
         except records.NotSound as error:
             raise CannotStart(str(error)) from error
     if changed is not None:
-        from .changed import lines_of
+        from .changed import is_diff, lines_of
 
-        lines = lines_of(_diff(changed))
+        text = _diff(changed)
+        lines = lines_of(text)
+        if not lines and not is_diff(text):
+            raise CannotStart(f"{changed}: it is no unified diff; write one with: git diff --output={changed if changed != '-' else 'FILE'}")
     return Job(tuple((output.form, output.wishes) for output in outputs), stage, tuple(rules), recorded, lines)
 
 
 def _diff(name):
     """Return the text of a diff, from a file or from standard input."""
     try:
-        data = sys.stdin.buffer.read() if name == "-" else open(name, "rb").read()
-    except OSError as error:
-        raise CannotStart(f"{name}: {error.strerror}") from error
+        if name == "-" and sys.stdin is None:
+            raise CannotStart("standard input is closed")
+        if name == "-":
+            return sys.stdin.buffer.read().decode("utf-8", "replace")
+        with open(name, "rb") as file:
+            data = file.read()
+    except (OSError, ValueError) as error:
+        raise CannotStart(f"{line(name)}: {getattr(error, 'strerror', None) or 'is no name of a file'}") from error
     return data.decode("utf-8", "replace")
 
 
@@ -423,6 +431,8 @@ def standard(spec, prove, rules, form, color):
     from .render import settings
 
     road = _road(rules)
+    if not os.path.lexists(spec):
+        raise CannotStart(f"{line(spec)}: there is no such file or folder")
     path = os.path.join(spec, "any.yaml") if os.path.isdir(spec) else spec
     try:
         found = road.standard_for(path)
@@ -457,10 +467,12 @@ def known(paths, file, prune, stage, rules):
     from . import gather
     from . import known as records
     from .deliver import CannotWrite, Replacement
+    from .render.text import counted
 
     road = _road(rules)
     try:
         specs, _ = gather.gather(paths)
+        records.refuse(file, specs)
         before = records.read(file) if prune else None
         found = [entry for spec in specs for entry in records.entries(road.check(spec, stage=stage), file)]
     except (gather.NotThere, records.NotSound, road.CannotStart) as error:
@@ -475,7 +487,7 @@ def known(paths, file, prune, stage, rules):
     except CannotWrite as error:
         say(str(error))
         return INCOMPLETE
-    say(f"{len(found)} findings of {len(specs)} specs are on record in {file}")
+    say(f"{counted(len(found), 'finding')} of {counted(len(specs), 'spec')} recorded in {file}")
     return FINE
 
 
@@ -499,7 +511,7 @@ def explain(name, spec, form, rules, color):
     rows = [] if rule else _rows_named(name, listing.rows_of_words(road.words(), road.ways(), rules))
     if rule is None and not rows:
         known = [rule.id for rule in rules] + [word for _, word in road.words().words] + list(road.ways())
-        raise CannotStart(f"{name} is neither a rule nor a word.{nearest(name, dict.fromkeys(known))} "
+        raise CannotStart(f"{line(name) or 'An empty name'} is neither a rule nor a word.{nearest(name, dict.fromkeys(known))} "
                           "The lists: buildlint rules, buildlint words")
     seen = wishes(color)
     if spec is None:
@@ -525,6 +537,11 @@ def explain(name, spec, form, rules, color):
         say(f"{spec} does not give {name}; what it needs is told by: buildlint explain {name}")
     put(explanation.worked_json(worked) if form == "json" else explanation.worked_sheet(worked, seen))
     return FINE if worked else FOUND
+
+
+def _nearest_part(part, words):
+    """Return a question for a part of a word that was probably misspelt: parts of words that are near to it."""
+    return nearest(part, dict.fromkeys([piece for word in words for piece in word.split("_")] + words))
 
 
 def _rule_named(name, rules):
@@ -641,9 +658,11 @@ def words(part, scope, form, color):
     scopes = dict.fromkeys(row.scope for row in rows if row.scope)
     if scope is not None and scope not in scopes:
         raise CannotStart(f"{scope} is not a scope; there are {joined(scopes)}.{nearest(scope, scopes)}")
-    rows = [row for row in rows if scope in (None, row.scope) and (part or "") in row.word]
-    if not rows:
-        raise CannotStart(f"no word has {part} in it.{nearest(part, [row.word for row in rows])}")
+    found = [row for row in rows if scope in (None, row.scope) and (part or "") in row.word]
+    if not found:
+        where = f" of the scope {scope}" if scope is not None else ""
+        raise CannotStart(f"no word{where} has {line(part)} in it.{_nearest_part(part, [row.word for row in rows])}")
+    rows = found
     if form == "json":
         put(listing.words_json(rows))
     elif form == "lines":

@@ -13,6 +13,7 @@ from .load import Unreadable, read_bytes
 from .model import FAIL
 
 LAYOUT = 1
+BEGINS = '{"known_findings"'
 
 
 class NotSound(Exception):
@@ -52,6 +53,19 @@ def relative(path, file):
     return os.path.relpath(os.path.realpath(path), os.path.dirname(os.path.realpath(file))).replace(os.sep, "/")
 
 
+def refuse(file, specs):
+    """Refuse to write a record over what is none: a spec, or any other file with something in it. Raises NotSound."""
+    real = os.path.realpath(file)
+    if any(os.path.realpath(spec) == real for spec in specs):
+        raise NotSound(f"{file}: it is a spec; it would be overwritten by the record. Give the record a name of its own")
+    try:
+        begins = read_bytes(file)[:len(BEGINS)] if os.path.isfile(file) else b""
+    except Unreadable as error:
+        raise NotSound(f"{file}: {error}") from error
+    if begins not in (b"", BEGINS.encode()):
+        raise NotSound(f"{file}: it is there already and is no record of known findings. Give the record another name")
+
+
 def read(file):
     """Read a record. Raises NotSound."""
     try:
@@ -69,7 +83,7 @@ def read(file):
     except NotSound:
         raise
     except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise NotSound(f"{file}: it is no record of known findings ({type(error).__name__}); record it again") from error
+        raise NotSound(f"{file}: it is no record of known findings; write one with: buildlint known PATH --file FILE") from error
     return Known(file, text, specs)
 
 
@@ -85,4 +99,4 @@ def entries(report, file):
 def written(found):
     """The text of a record, one finding a line, in a fixed order."""
     lines = [json.dumps(entry, ensure_ascii=True) for entry in sorted(found, key=lambda entry: (entry["spec"], entry["place"]))]
-    return f'{{"known_findings": {LAYOUT}, "findings": [\n' + ",\n".join(lines) + "\n]}\n"
+    return f'{BEGINS}: {LAYOUT}, "findings": [\n' + ",\n".join(lines) + "\n]}\n"

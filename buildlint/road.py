@@ -123,7 +123,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     try:
         data = read_bytes(path) if text is None else text
     except Unreadable as error:
-        raise CannotStart(f"{name}: {error}") from error
+        raise CannotStart(f"{shown_path(name)}: {error}") from error
     spec, problems, inputs = prepare(path, name, data, shop.units, known)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
@@ -143,6 +143,13 @@ def _today():
     from datetime import date
 
     return date.today()
+
+
+def shown_path(path):
+    """A path on one line; only what is not printable is shown as an escape."""
+    from .render.text import line
+
+    return line(path)
 
 
 def prepare(path, name, data, units=None, known=None):
@@ -178,7 +185,7 @@ def explain(word, path):
     try:
         spec, _, _ = prepare(path, str(path), read_bytes(path), standard_for(path).units)
     except Unreadable as error:
-        raise CannotStart(f"{path}: {error}") from error
+        raise CannotStart(f"{shown_path(path)}: {error}") from error
     if spec is None:
         return []
     bench = judge.Bench(spec, words(), ways())
