@@ -303,7 +303,7 @@ def test_no_template_takes_text_as_it_is():
         assert not re.search(r"\|\s*safe|autoescape|Markup|<script|\son[a-z]+=", text), template
     code = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "buildlint" / "sheet").rglob("*.py"))
     assert code.count("autoescape=True") == 1 and "StrictUndefined" in code
-    assert len(re.findall(r"Markup\(", code)) == 3  # the style sheet, its digest, a cleaned drawing
+    assert len(re.findall(r"Markup\(", code)) == 4  # the style sheet, its digest (in a sheet and in a list), a cleaned drawing
 
 
 def test_every_id_of_a_page_stands_once_and_every_link_leads_somewhere(measured_page):
@@ -390,3 +390,32 @@ def test_a_plain_check_loads_none_of_it(tmp_path):
     done = command("check", EXAMPLES / "half_filled.yaml", "--format", "lines", cwd=tmp_path,
                    before="import atexit; atexit.register(lambda: print([m for m in ('jinja2', 'matplotlib', 'weasyprint', 'numpy') if m in sys.modules], file=sys.stderr))")
     assert done.stderr.rstrip().endswith("[]"), done.stderr
+
+
+# -- a library ------------------------------------------------------------------------------------------------
+
+
+def test_a_library_is_a_list_with_a_page_for_each_spec(tmp_path):
+    specs = tmp_path / "specs"
+    specs.mkdir()
+    for name in ("one.yaml", "a b&.yaml"):
+        (specs / name).write_text("build: {name: <b>idea</b>}\njoints: {head: {kind: stud, stud_install_torque: 20 lbf-ft}}\n", encoding="utf-8")
+    done = command("check", specs, "--format", "html:list of specs.html", cwd=tmp_path)
+    assert done.returncode == 1 and done.stdout == "", done.stderr
+    page = Page((tmp_path / "list of specs.html").read_text(encoding="utf-8"))
+    links = [attributes["href"] for attributes in page.all("a")]
+    assert len(links) == 2 and "<b>idea</b>" in page.text
+    from urllib.parse import unquote
+
+    for link in links:
+        text = (tmp_path / unquote(link)).read_text(encoding="utf-8")
+        assert "stud-is-set-finger-tight" in text and 'href="../list%20of%20specs.html"' in text
+
+
+@pytest.mark.parametrize(("formats", "told", "before"), (
+    (("html",), "give the list a file, such as html:sheets.html", "pass"),
+    (("html:list.html",), "the format html needs jinja2: pip install 'buildlint[report]'", "sys.modules['jinja2'] = None"),
+), ids=("no file", "no extra"))
+def test_a_list_that_cannot_be_made_is_refused(tmp_path, formats, told, before):
+    done = command("check", EXAMPLES / "good.yaml", *(part for form in formats for part in ("--format", form)), cwd=tmp_path, before=before)
+    assert done.returncode == 2 and told in done.stderr and not list(tmp_path.iterdir())

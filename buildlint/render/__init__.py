@@ -18,6 +18,9 @@ from .text import counted, joined, line
 FORMATS = {"terminal": "terminal", "lines": "lines", "json": "json_report", "sarif": "sarif", "junit": "junit",
            "markdown": "markdown", "annotations": "annotations", "quality": "quality", "summary": "summary"}
 
+# Formats that write more than one file, and so need the name of one; reached like the others.
+WITH_PAGES = {"html": "html"}
+
 # In the order in which an engine is assembled; what is wrong with the file itself comes before all of them.
 AREAS = ("general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel", "ignition",
          "cooling", "boost", "exhaust", "accessories", "assembly", "order")
@@ -35,10 +38,10 @@ class Wishes(NamedTuple):
 
 
 def module(name):
-    """Return the module of a format by its name in FORMATS; heavy libraries load only with their format."""
+    """Return the module of a format by its name in FORMATS or WITH_PAGES; heavy libraries load only with their format."""
     from importlib import import_module
 
-    return import_module(f"{__name__}.{FORMATS[name]}")
+    return import_module(f"{__name__}.{FORMATS.get(name) or WITH_PAGES[name]}")
 
 
 def counted_as(finding):

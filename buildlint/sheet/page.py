@@ -37,6 +37,16 @@ def style():
     return Markup(text), f"'sha256-{digest}'"
 
 
+def index(rows, folder):
+    """The list of a library as text: a row for each spec, its page in ``folder`` beside the list."""
+    from urllib.parse import quote
+
+    from .. import __version__
+
+    text, allowed = style()
+    return environment().get_template("index.html").render(rows=rows, folder=quote(folder), version=__version__, style=text, style_hash=Markup(allowed))
+
+
 def page(sheet, pictures, left_out, index=""):
     """The whole page of one sheet as text; ``index`` is a link back to the list of all specs."""
     text, allowed = style()
