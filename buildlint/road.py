@@ -95,7 +95,7 @@ def standard_for(path):
     found = standard.find(path)
     if found is None:
         return standard.NONE
-    mark = os.stat(found)
+    mark = os.stat(found) if os.path.exists(found) else os.lstat(found)  # a link to nowhere is told by who reads it
     key = found, mark.st_mtime_ns, mark.st_size
     if key not in _STANDARDS:
         try:

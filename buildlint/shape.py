@@ -10,6 +10,7 @@ from buildlint.shape_wording import called, capital, choices, counted, short, un
 from buildlint.validate import bundle, compiled
 from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF
 
+_WHOLE = {"build.json": "a build spec", "shop.json": "the shop standard"}
 KEY, CHOICE, SHAPE = "key-is-known", "choice-is-known", "value-has-its-shape"
 
 
@@ -72,6 +73,9 @@ def _explained(error, tree, vocabulary, schema):
     elif error.validator == "enum" and _is_written(node):
         check = SHAPE if True in error.validator_value else CHOICE  # yes and no are no words of choice
         yield (path, check, *unknown_choice(path, node, error.validator_value), False)
+    elif error.validator == "pattern" and schema == "shop.json":
+        text = f"`{short(node.text)}` is not the id of a rule: three to seven words in small letters, joined by hyphens."
+        yield path, SHAPE, text, "Say what a good build does, such as `shop-pushrods-are-one-piece`.", False
     elif error.validator in ("pattern", "format"):
         yield (path, SHAPE, *unreadable(path, node, key), False)
     elif error.validator in ("minItems", "maxItems"):
@@ -86,7 +90,7 @@ def _explained(error, tree, vocabulary, schema):
 
 def _unknown_key(path, name, known, vocabulary, schema):
     """What to say of a key that does not stand in the schema."""
-    place = called(path, "entry") if path else "a build spec" if schema == "build.json" else "the catalogue"
+    place = called(path, "entry") if path else _WHOLE.get(schema, "the catalogue")
     message = capital(f"{place} has no key `{short(name)}`.")
     advice = for_key(path, name, known, _key(path, vocabulary, schema), vocabulary)
     return (*path, name), KEY, message, advice, True

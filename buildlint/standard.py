@@ -78,8 +78,8 @@ def find(path):
     folder = os.path.dirname(os.path.realpath(path))
     while True:
         here = os.path.join(folder, FILE)
-        if os.path.isfile(here):
-            return here
+        if os.path.lexists(here):
+            return here  # whatever it is: a standard that cannot be read is told, never passed over
         if any(os.path.lexists(os.path.join(folder, mark)) for mark in MARKS if mark != FILE):
             return None
         above = os.path.dirname(folder)
@@ -286,4 +286,5 @@ def _joined(own, own_here):
 
 def _line(problem):
     place = problem.place
-    return f"{place.file}:{place.line}:{place.column}: {problem.message} {problem.fix}".rstrip()
+    fix = problem.fix.replace("such as `build:`", "such as `units:` or `limits:`")  # words of load, for any file
+    return f"{place.file}:{place.line}:{place.column}: {problem.message} {fix}".rstrip()
