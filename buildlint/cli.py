@@ -12,7 +12,7 @@ import click
 
 from . import __version__
 from .model import LEVELS, STAGES
-from .render import AREAS, COUNTS, FORMATS, Wishes, counts_in_words, screen, tally
+from .render import AREAS, COUNTS, FORMATS, WITH_PAGES, Wishes, counts_in_words, screen, tally
 from .render.text import joined, line
 
 FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141
@@ -150,8 +150,11 @@ class Destination(click.ParamType):
         if isinstance(value, tuple):
             return value
         form, colon, path = value.partition(":")
-        if form not in FORMATS:
-            self.fail(f"{form!r} is not a format; there are {joined(FORMATS)}.{nearest(form, FORMATS)}", param, ctx)
+        known = (*FORMATS, *WITH_PAGES)
+        if form not in known:
+            self.fail(f"{form!r} is not a format; there are {joined(known)}.{nearest(form, known)}", param, ctx)
+        if form in WITH_PAGES and not path:
+            self.fail(f"{form} is a list and a page for each spec: give the list a file, such as {form}:sheets.html", param, ctx)
         if colon and not path:
             self.fail(f"a file name is missing after {value!r}", param, ctx)
         return form, path
@@ -159,7 +162,7 @@ class Destination(click.ParamType):
     def shell_complete(self, ctx, param, incomplete):
         from click.shell_completion import CompletionItem
 
-        return [CompletionItem(form) for form in FORMATS if form.startswith(incomplete)]
+        return [CompletionItem(form) for form in (*FORMATS, *WITH_PAGES) if form.startswith(incomplete)]
 
 
 @click.group(context_settings=HELP, no_args_is_help=False, epilog=f"""{UNWRAPPED}
@@ -188,7 +191,7 @@ Examples:
 Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 incomplete.""")
 @click.argument("paths", nargs=-1, required=True, metavar="PATH...")
 @click.option("--format", "formats", multiple=True, type=Destination(),
-              help=f"{', '.join(FORMATS)}; with :FILE into a file. May be given several times.  [default: terminal]")
+              help=f"{', '.join(FORMATS)}; with :FILE into a file; html:FILE for a list and a sheet of each spec. May be given several times.  [default: terminal]")
 @click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding makes the exit status 1.")
 @click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
@@ -208,7 +211,6 @@ def check(paths, formats, level, stage, most, every, name, known, changed, worke
     In a folder every YAML file is a spec, but for shop.yaml and what lies under catalogue/ or templates/.
     """
     from . import gather
-    from .deliver import Output
 
     if name is not None and gather.STANDARD_INPUT not in paths:
         raise click.UsageError("--name goes with standard input: give - as a PATH")
@@ -225,13 +227,34 @@ def check(paths, formats, level, stage, most, every, name, known, changed, worke
     if changed == "-" and gather.STANDARD_INPUT in specs:
         raise click.UsageError("standard input cannot be both a spec and a diff")
     _road(rules)
-    outputs = [Output(form, path, wishes(color, most, every, to_file=bool(path)), put, say) for form, path in formats]
+    outputs = [_kind_of_output(form, specs)(form, path, wishes(color, most, every, to_file=bool(path)), put, say) for form, path in formats]
+    if any(form in WITH_PAGES for form, _ in formats):
+        fresh = True  # pages are too many bytes to be kept
+        workers = workers or min(os.cpu_count() or 1, 1 + len(specs) // 4)  # and take long enough to be shared
     job = _job(outputs, stage, rules, known, changed)
     try:
         return _check(specs, name, level, outputs, job, workers, fresh)
     finally:
         for output in outputs:
             output.abandoned()
+
+
+def _kind_of_output(form, specs):
+    """Return the class that brings a format to its place. Raises CannotStart where the extra it needs is not installed."""
+    from .deliver import Output
+
+    if form not in WITH_PAGES:
+        return Output
+    from . import sheet as sheets
+
+    lacking = sheets.lacking(pdf=False)
+    if lacking:
+        raise CannotStart(f"the format {form} needs {joined(lacking)}: pip install 'buildlint[report]'")
+    if "-" in specs:
+        raise CannotStart(f"the format {form} needs specs in files, not standard input")
+    from .sheet.library import Library
+
+    return Library
 
 
 def _job(outputs, stage, rules, known, changed):
