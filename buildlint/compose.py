@@ -208,7 +208,8 @@ def merge(template, spec, chosen, removing):
     """The spec written over the template (RFC 7386, but that what was measured keeps the plan): a new Mapping; ``chosen`` is the place that chose the template.
 
     Keys come in the template's order, then the spec's new ones. A null of the spec that removes stays in the tree
-    for the moment, so that no catalogue part fills its place; its id is added to ``removing``.
+    for the moment, so that no catalogue part fills its place; its id is added to ``removing``. A null that has nothing
+    to remove stays for good, and is told: it is a slip of the pen.
     """
     entries = {}
     for name, below in template.entries.items():
@@ -236,7 +237,7 @@ def _over(below, above, chosen, removing):
         else:
             beneath = Mapping(node.place, {})
         return above._replace(node=merge(beneath, node, chosen, removing))
-    if isinstance(node, Scalar) and node.value is None:
+    if below is not None and isinstance(node, Scalar) and node.value is None:
         removing.add(id(node))
     return above
 

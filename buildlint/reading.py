@@ -101,6 +101,7 @@ def read_spec(tree, vocabulary, ways, broken=frozenset(), units=None):
     bare = own.text if isinstance(own, Scalar) and own.text in ("us", "metric") else units
     reader = _Reader(spec, vocabulary, bare, broken)
     reader.heading(tree, vocabulary.tree, spec.build, "", None)
+    reader.lone_springs()
     _imply(spec)
     spec.system = bare or _habit(spec.written)
     _check_counts(spec)
@@ -113,6 +114,7 @@ class _Reader:
 
     def __init__(self, spec, vocabulary, bare, broken):
         self.spec, self.vocabulary, self.bare, self.broken = spec, vocabulary, bare, broken
+        self.of_lone_spring = []  # what is written of the set of springs and is true of its one spring
 
     def heading(self, mapping, key, scope, pointer, chosen):
         for name, entry in mapping.entries.items():
@@ -171,15 +173,19 @@ class _Reader:
         if key.word is not None:
             self.put(node, key.word, scope, pointer, chosen)
         if key.alone is not None:
-            self.put(node, key.alone, self.lone_spring(scope), pointer, chosen)
+            self.of_lone_spring.append((node, key.alone, scope, pointer, chosen))
 
-    def lone_spring(self, side):
-        for spring in self.spec.springs:
-            if spring.parent is side:
-                return spring
-        made = Scope("spring", "outer", side, self.spec.ways, f"{side.pointer}/spring", side.place)
-        self.spec.springs.append(made)
-        return made
+    def lone_springs(self):
+        """Give a side that writes of no coil by itself the one spring that its set then is."""
+        written = {spring.parent for spring in self.spec.springs}
+        lone = {}
+        for node, word, side, pointer, chosen in self.of_lone_spring:
+            if side in written:
+                continue
+            if side not in lone:
+                lone[side] = Scope("spring", "outer", side, self.spec.ways, f"{side.pointer}/spring", side.place)
+                self.spec.springs.append(lone[side])
+            self.put(node, word, lone[side], pointer, chosen)
 
     def put(self, node, word, scope, pointer, chosen):
         value = self.value(node, word, scope, pointer)

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_load import show
 
-from buildlint import shelf
+from buildlint import road, shelf
 from buildlint.compose import compose, content, project_root
 from buildlint.load import load, read_bytes, scalars
 from buildlint.model import Mapping, Sequence
@@ -127,6 +127,13 @@ def test_the_trees_that_were_loaded_are_not_changed(shop):
     assert show(again) == {"build": {}}
 
 
+def test_a_null_that_removes_nothing_is_told(shop):
+    """A forgotten quote makes a new key of the rest of a name: ``build: {name: dragster, at the shop}``."""
+    folder = shop({SPEC: "based_on: ../templates/street.yaml\nbuild: {name: dragster, at the shop}\nrokcers: null\n", STREET: "build: {duty: street}\n"})
+    told = [(finding.rule, finding.place.line) for finding in road.check(os.path.join(folder, SPEC)).findings if finding.rule == "key-is-known"]
+    assert told == [("key-is-known", 2), ("key-is-known", 3)]
+
+
 NAMES = st.sampled_from(["a", "b", "c", "d"])
 VALUES = st.recursive(
     st.none() | st.integers(0, 3) | st.sampled_from(["x", "y"]),
@@ -137,12 +144,14 @@ TREES = st.dictionaries(NAMES, VALUES, min_size=1, max_size=4)
 
 
 def rfc_7386(target, patch):
-    """The algorithm of RFC 7386 section 2, word for word."""
+    """The algorithm of RFC 7386 section 2, word for word, save that a null with nothing to remove stays, to be told."""
     if not isinstance(patch, dict):
         return patch
     target = dict(target) if isinstance(target, dict) else {}
     for name, value in patch.items():
-        if value is None:
+        if value is None and name not in target:
+            target[name] = None
+        elif value is None:
             target.pop(name, None)
         else:
             target[name] = rfc_7386(target.get(name), value)

@@ -89,3 +89,14 @@ def test_steps_know_what_came_before_and_items_what_is_ordered_altogether():
 def test_sign_offs_settle_reminders_only_with_initials():
     spec = spec_of("assembly: {signed: [{check: a-check, by: RM, on: 2026-05-03}, {check: another-check}]}")
     assert spec.signed == {"a-check": "by RM on 2026-05-03"}
+
+
+def test_one_spring_is_the_set_unless_its_coils_are_written_in_whatever_order():
+    alone = spec_of("intake: {spring: {seat_load: 150 lbf, wire_diameter: 0.187 in}}\n")
+    assert [(spring.name, spring.value("wire_diameter").text) for spring in alone.springs] == [("outer", "0.187 in")]
+    coils = "  springs: {outer: {rate: 330 lbf/in}, inner: {rate: 160 lbf/in}}\n"
+    whole = "  spring: {wire_diameter: 0.187 in, load_table: [[1.8 in, 165 lbf], [1.2 in, 460 lbf]]}\n"
+    for text in ("intake:\n" + coils + whole, "intake:\n" + whole + coils):
+        springs = spec_of(text).springs
+        assert [spring.name for spring in springs] == ["outer", "inner"]
+        assert all(spring.value("load_table") is None for spring in springs)
