@@ -32,6 +32,10 @@ class Build:
 
     def shown(self, value):
         """A Value as text in the builder's unit."""
+        if hasattr(value.data, "pitch"):  # a thread: as it was written, or by its sizes
+            written = value if value.text else next((leaf for leaf in value.leaves() if leaf.data == value.data), value)
+            diameter, pitch = (show(size, "length", self.usual_unit("length", size)) for size in (value.data.diameter, value.data.pitch))
+            return line(written.text or f"{diameter} at {pitch} pitch")
         return line(judge.show_value(value, self.bench))
 
     def text(self, word, scope=None, absent=""):

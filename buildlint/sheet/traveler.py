@@ -207,9 +207,14 @@ def _reminders(build):
             continue
         row = said.setdefault(finding.rule, {"rule": line(finding.rule), "said": {}, "caution": line(finding.caution), "signed": "",
                                              "due": in_words(finding.due).lower()})
-        row["said"].setdefault(line(finding.message), []).append(scope_in_words(finding.scope))
+        row["said"].setdefault(line(finding.message), []).append(_part(finding.scope))
         signed = build.spec.signed.get(finding.rule)
         row["signed"] = f"signed {line(signed)}" if signed else ""
     for row in said.values():
-        row["text"] = [f"{joined(filter(None, scopes))}: {text}" if any(scopes) else text for text, scopes in row["said"].items()]
+        row["text"] = [f"{joined(dict.fromkeys(filter(None, scopes)))}: {text}" if any(scopes) else text for text, scopes in row["said"].items()]
     return said
+
+
+def _part(scope):
+    """The part a reminder is about, without the cylinder and without the step it stands at anyway."""
+    return scope_in_words([part for part in scope if not part.startswith(("cylinder ", "journal ", "fastener ")) and not part.endswith((" step", " item"))])
