@@ -16,6 +16,8 @@ def _outside(value):
     if range_ is None or not isinstance(value.data, Amount):
         return None
     low, high, slack = _limits(range_, str(value.dimension))
+    if value.dimension == "hardness" and value.data.unit != low.unit:  # no sum turns one scale into another
+        return None
     return None if low - slack <= value.data <= high + slack else (low, high)
 
 
@@ -62,7 +64,11 @@ def written_unit_fits_the_value(value, scope):
     says="{word} is written as {written}; usual is {low} to {high}.{meant}",
     fix="Look at the sheet again. If the value is right, it is an unusual part: say why under notes and have it permitted.",
     source="plausible range of the word; common practice, no source",
-    conforming="build: {rev_limit: 6800 rpm}",
+    conforming=("build: {rev_limit: 6800 rpm}", """
+        joints:
+          head:
+            washer: {hardness: 40 HRC}
+        """),
     nonconforming=("build: {rev_limit: 68000 rpm}  # <-", "build: {rev_limit: 650 rpm}  # <-"),
 )
 def value_lies_in_plausible_range(value, scope):
