@@ -295,7 +295,7 @@ def _diff(name):
 
 def _check(specs, name, level, outputs, job, workers, fresh):
     """Check every spec into every output; return the exit status."""
-    totals, done, unread, lost, crashed, rows, gone = dict.fromkeys((*COUNTS, "known"), 0), 0, False, False, [], [], []
+    totals, done, unread, lost, crashed, rows, gone, unchecked = dict.fromkeys((*COUNTS, "known"), 0), 0, False, False, [], [], [], []
     for output in outputs:
         output.begin()
     answers, kept = _answers(specs, name, job, workers, fresh)
@@ -304,6 +304,7 @@ def _check(specs, name, level, outputs, job, workers, fresh):
             _progress(number, len(specs))
             if answer.unread is not None:
                 say(answer.unread)
+                unchecked.append((answer.path, answer.unread))
                 unread, lost = unread or not answer.lost, lost or answer.lost
                 continue
             for counted, count in answer.counts.items():
@@ -318,7 +319,7 @@ def _check(specs, name, level, outputs, job, workers, fresh):
         if kept is not None:
             kept.close()
     _progress(len(specs), len(specs))
-    totals["crashed"], totals["rows"] = tuple(crashed), rows
+    totals["crashed"], totals["rows"], totals["unchecked"] = tuple(crashed), rows, tuple(unchecked)
     for output in outputs:
         output.end(totals, done)
     for path, rule, message in gone:

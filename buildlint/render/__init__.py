@@ -5,7 +5,7 @@
     BETWEEN                            what stands between two sheets that are not empty
     closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up, and
                                        under "crashed" the rules that broke down, under "rows" a row of ``summary`` for
-                                       each spec
+                                       each spec, under "unchecked" (path, why) of each that could not be checked
 
 A new format is a module with these and a line in FORMATS.
 """

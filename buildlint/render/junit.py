@@ -21,7 +21,15 @@ def opening(wishes):
 
 
 def closing(totals, specs, wishes):
-    return "</testsuites>\n"
+    """Return the end, and before it a suite of the specs that could not be checked: each an error, none a failure."""
+    unchecked = totals.get("unchecked", ())
+    if not unchecked:
+        return "</testsuites>\n"
+    cases = "".join(f'<testcase name={_attribute(path)} classname="buildlint.spec" time="0">'
+                    f'<error message={_attribute(why)} type="not checked">{_text(why)}</error></testcase>\n' for path, why in unchecked)
+    count = len(unchecked)
+    return (f'<testsuite name="not checked" tests="{count}" failures="0" errors="{count}" skipped="0" time="0">\n'
+            f"{cases}</testsuite>\n</testsuites>\n")
 
 
 def sheet(report, wishes):

@@ -97,7 +97,8 @@ def _result(finding, place, content, report):
 
 def _sentence(finding):
     scope = f"{', '.join(finding.scope)}: " if finding.scope else ""
-    return f"{scope}{finding.message} {finding.fix}".rstrip()
+    stop = "." if finding.fix and finding.message[-1:].isalnum() else ""
+    return f"{scope}{finding.message}{stop} {finding.fix}".rstrip()
 
 
 def _other(finding, report):
@@ -142,5 +143,8 @@ def closing(totals, specs, wishes):
     crashed = totals.get("crashed", ())
     notes = [{"level": "error", "message": {"text": f"the rule '{rule}' broke down; what it would have said is not known"},
               "associatedRule": {"id": rule}} for rule in crashed]
-    invocation = {"executionSuccessful": not crashed, "toolExecutionNotifications": notes}
+    notes += [{"level": "error", "message": {"text": paired(visible(f"not checked: {why}"))},
+               "locations": [{"physicalLocation": {"artifactLocation": {"uri": uri(path)}}}]}
+              for path, why in totals.get("unchecked", ())]
+    invocation = {"executionSuccessful": not notes, "toolExecutionNotifications": notes}
     return f'\n], "invocations": [{encoded(invocation)}]}}]}}\n'
