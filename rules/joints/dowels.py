@@ -16,22 +16,33 @@ block: {dowel_holes_per_bank: 2, dowels_per_bank: %s}  %s
     says="The block has {block_dowel_holes_per_bank} dowel holes in each deck, but {block_dowels_per_bank} dowels are fitted.",
     fix="Fit a dowel in every hole before the gasket goes on, and check its height against gasket and head.",
     source="common practice, no source",
-    when={"joint_name": ("head",), "block_dowels_per_bank": given, "block_dowel_holes_per_bank": given},
+    when={"joint_name": ("head",), "block_dowels_per_bank": given},
     points_at=("block_dowels_per_bank",),
     conforming=(DOWELS % ("2", ""), """
         joints:
           head: {kind: bolt}
         block: {dowel_holes_per_bank: 0, dowels_per_bank: 0}
         """),
-    nonconforming=DOWELS % ("1", "# <-"),
+    nonconforming=(DOWELS % ("1", "# <-"), """
+        joints:
+          head: {kind: bolt}
+        block: {dowels_per_bank: 1}  # <-
+        """),
 )
-def head_dowels_are_fitted(block_dowels_per_bank: Count, block_dowel_holes_per_bank: Count, joint_leads: YesNo = True):
+def head_dowels_are_fitted(block_dowels_per_bank: Count, block_dowel_holes_per_bank: Count = None, joint_leads: YesNo = True):
     """Without its dowels a gasket creeps under the head and its fire ring hangs into the bore.
 
-    Some older inline blocks have no dowel holes; then none is right.
+    Some older inline blocks have no dowel holes; then none is right. Where the holes were not counted, a lone dowel is
+    asked about: the head turns round it.
     """
     if not joint_leads:
         return not_applicable("asked at the head joint")
+    if block_dowel_holes_per_bank is None:
+        if block_dowels_per_bank != 1:
+            return not_applicable("the dowel holes of the deck are not counted")
+        return require(False, "warning").saying(
+            "One dowel in each deck is written: a head turns round a single dowel.",
+            "Look for the second hole and fit its dowel before the gasket goes on; write the holes as dowel_holes_per_bank.")
     return matches(block_dowels_per_bank, block_dowel_holes_per_bank)
 
 

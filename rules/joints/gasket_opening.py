@@ -76,18 +76,24 @@ head_gasket: {bore: %s, locating_slack: 0.010 in}  %s
     when={"head_gasket_bore": given, "block_bore_chamfer": given},
     points_at=("head_gasket_bore", "block_bore_chamfer"),
     conforming=(CHAMFER % ("0.020 in", "4.200 in", ""), CHAMFER % ("0.010 in", "4.165 in", "")),
-    nonconforming=CHAMFER % ("0.020 in", "4.165 in", "# <-"),
+    nonconforming=(CHAMFER % ("0.020 in", "4.165 in", "# <-"),
+                   (CHAMFER % ("0.020 in", "4.165 in", "# <-")).replace(", locating_slack: 0.010 in", "")),
 )
 def gasket_bead_clears_bore_chamfer(
     head_gasket_bore: Length, block_bore_chamfer: Length, block_bore: Length = None, head_gasket_locating_slack: Length = None, *,
     usual_slack: Length = q("0.010 in"),
 ):
-    """A sealing bead that stands over the chamfer has nothing to press on there."""
+    """A sealing bead that stands over the chamfer has nothing to press on there.
+
+    How far the gasket can sit to one side is assumed where it is not written, and the finding is then a note.
+    """
     if block_bore is None or head_gasket_bore < block_bore:
         return not_applicable("the bore is not written, or the opening lies inside it")
     slack = usual_slack if head_gasket_locating_slack is None else head_gasket_locating_slack
     margin = (head_gasket_bore - block_bore) / 2 - block_bore_chamfer - slack
     verdict = at_least(Length(margin), Length(0.0))
+    if head_gasket_locating_slack is None:
+        verdict.within_level("note")
     return verdict.telling(overlap=Length(max(0.0, -margin)), opening_to_have=Length(block_bore + 2 * (block_bore_chamfer + slack)))
 
 

@@ -71,6 +71,12 @@ joints:
           head_inner: {serves: head, count: 10}
         """),
     nonconforming=(COUNT % ("28", "# <-"), """
+        heads: {per_engine: 2, holes_per_head: 10}
+        joints:
+          head:
+            count: 20
+            washer: {count: 18}  # <-
+        """, """
         heads: {per_engine: 2, holes_per_head: 15}
         joints:
           head: {count: 20}  # <-
@@ -79,12 +85,19 @@ joints:
 )
 def head_fastener_count_matches_pattern(
     joint_name: Choice, joints_listed: Entries, joint_leads: YesNo = True, count: Count = None, head_holes_per_head: Count = None,
-    head_per_engine: Count = None, block_head_holes_per_bank: Count = None, cylinders: Count = None,
+    head_per_engine: Count = None, block_head_holes_per_bank: Count = None, cylinders: Count = None, washer_count: Count = None,
+    washer_kind: Choice = None,
 ):
-    """Fasteners come per head, per bank or per engine, and the inner row comes in another bag; the count shows what was forgotten."""
+    """Fasteners come per head, per bank or per engine, and the inner row comes in another bag; the count shows what was forgotten.
+
+    Loose washers are counted with them: one to each fastener of the row.
+    """
     if not joint_leads:
         return not_applicable("asked at the head joint")
     rows = [row for row in joints_listed if row.get("joint_name") == "head"]
+    if len(rows) == 1 and None not in (count, washer_count) and washer_kind not in ("none", "integral_flange") and washer_count < count:
+        return require(False).at("washer_count").telling(short=str(count - washer_count)).saying(
+            "{washer_count} washers are written for {count} head fasteners.", "Order {short} more: one washer to each fastener, all of one kind.")
     if None in (count, head_holes_per_head, head_per_engine) or any(row.get("count") is None for row in rows):
         return not_applicable("count, holes or number of heads is not written")
     written, wanted = sum(row["count"] for row in rows), head_holes_per_head * head_per_engine

@@ -27,7 +27,8 @@ joints:
                 HEAD % ("sae_grade_8", "moly_paste", "58 lbf-ft", ", torque_source: maker", "")),
     nonconforming=(HEAD % ("190_ksi", "moly_paste", "95 lbf-ft", "", "# <-"),
                    HEAD % ("sae_grade_8", "moly_paste", "70 lbf-ft", "", "# <-"),
-                   HEAD % ("sae_grade_8", "moly_paste", "70 lbf-ft", ", maker_torque: 50 lbf-ft", "# <-")),
+                   HEAD % ("sae_grade_8", "moly_paste", "70 lbf-ft", ", maker_torque: 50 lbf-ft", "# <-"),
+                   HEAD % ("190_ksi", "moly_paste", "100 lbf-ft", ", torque_source: maker", "# <-")),
 )
 def bolt_stays_below_yield(
     torque: Torque, preload: Force = None, proof_load: Force = None, yield_load: Force = None, tightening_stress: Pressure = None,
@@ -38,7 +39,7 @@ def bolt_stays_below_yield(
     joint_name: Choice = None, hole_material: Choice = None, hole_repair: Choice = None, diameter: Length = None, *,
     error_proof: Fraction = q("1.00", "fraction"), warning_proof: Fraction = q("0.90", "fraction"),
     error_yield: Fraction = q("1.00", "fraction"), warning_yield: Fraction = q("0.90", "fraction"),
-    slippery_warning: Fraction = q("1.15", "fraction"),
+    slippery_warning: Fraction = q("1.15", "fraction"), gross: Fraction = q("1.25", "fraction"),
 ):
     """A reusable fastener tightened past proof stays stretched and no longer springs back on the joint.
 
@@ -47,7 +48,8 @@ def bolt_stays_below_yield(
     and pass; an error is a core whose skin yields while it is turned. Where the class is a stud steel known only by
     its tensile strength, proof and yield are assumed, and the finding counts one level lower; write the certified
     yield_strength to have it judged in full. Fasteners tightened by angle or stretch are judged elsewhere; where only
-    the lubricant is another than the torque is given for, that alone is the finding.
+    the lubricant is another than the torque is given for, that alone is the finding. A maker's torque counts a level
+    less, but not one that is past the line by a quarter: that is a slip of the pen.
     """
     if tightening not in (None, "torque", "power_driver", "impact"):
         return not_applicable("not tightened by torque alone")
@@ -79,6 +81,8 @@ def bolt_stays_below_yield(
         verdict.level = less_serious(verdict.level)
     worst = max(share / warning_proof, combined / warning_yield)
     verdict.telling(trouble=trouble, torque_to_stay_under=Torque(torque / worst))
+    if verdict.kind == "fail" and max(share, combined) > gross and torque_source == "maker" and maker_torque is None:
+        return verdict.telling(maker=" No maker goes so far: look whether torque, thread, class or lubricant is mistyped.")
     return defer_to_maker(verdict, torque, torque_source, maker_torque)
 
 

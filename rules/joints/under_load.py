@@ -1,5 +1,6 @@
 """What a tightened joint bears: the pressure under its head, and heat."""
 
+from buildlint.precedence import defer_to_maker
 from buildlint.rulebook import *
 from buildlint.tables.joint_metals import ALUMINUM, BEARING_PRESSURE, HOT_ALUMINUM
 
@@ -81,7 +82,7 @@ joints:
 )
 def bolt_survives_heat_growth(
     heat_preload_change: Force, intended_preload: Force = None, yield_load: Force = None, cold_preload_change: Force = None,
-    torque: Torque = None, service_temperature: Temperature = None, *,
+    torque: Torque = None, service_temperature: Temperature = None, torque_source: Choice = None, maker_torque: Torque = None, *,
     warning_above: Fraction = q("1.0", "fraction"), note_above: Fraction = q("0.95", "fraction"),
     cold_loss: Fraction = q("0.10", "fraction"),
 ):
@@ -96,8 +97,8 @@ def bolt_survives_heat_growth(
     if yield_load is not None and intended_preload < yield_load:
         verdict = at_most(hot, warning=Force(warning_above * yield_load), note=Force(note_above * yield_load))
         if verdict.kind == "fail":
-            return verdict.telling(gain=Force(heat_preload_change)).saying(
-                "Hot, the tension rises by {gain} to {value}; the fastener yields at {yield_load}.",
+            return defer_to_maker(verdict, torque, torque_source, maker_torque).telling(gain=Force(heat_preload_change)).saying(
+                "Hot, the tension rises by {gain} to {value}; the fastener yields at {yield_load}.{maker}",
                 "Tighten less when cold, use a longer or waisted fastener, or a stronger class.")
     if cold_preload_change is not None and cold_preload_change < 0:
         verdict = at_most(Force(-cold_preload_change), note=Force(cold_loss * intended_preload))

@@ -22,16 +22,19 @@ damper: {kind: bonded_rubber, certified: %s}  %s
                    RATING % ("6700 rpm", "none", "none", "# <-")),
 )
 def damper_suits_speed_and_rules(
-    damper_certified: Choice, rev_limit: Rpm, sanction: Text = None, *, note_above: Rpm = q("6500 rpm"), warning_above: Rpm = q("7000 rpm"),
+    rev_limit: Rpm, damper_certified: Choice = None, sanction: Text = None, *, note_above: Rpm = q("6500 rpm"), warning_above: Rpm = q("7000 rpm"),
 ):
     """The ring of a stock damper is held by rubber; at speed it moves, then it leaves.
 
     Where the stock damper ends is folklore, so just above 6500 rpm is a note. Under a rule book the certificate is asked for
-    at any speed.
+    at any speed. Below the line and without a rule book nobody asks which paper the damper has.
     """
+    ruled = sanction is not None and sanction.strip().lower() not in ("", "none", "no")
+    if damper_certified is None:
+        return lacking("damper_certified") if ruled or rev_limit > note_above else not_applicable("no certificate is asked for")
     if damper_certified == "sfi_18_1":
         return passes()
-    if sanction is not None and sanction.strip().lower() not in ("", "none", "no"):
+    if ruled:
         return require(False).telling(reason="An engine under a rule book")
     verdict = at_most(rev_limit, note=note_above, warning=warning_above)
     return verdict.telling(reason="{value} at the limiter").at("damper_certified").saying(
@@ -47,7 +50,7 @@ damper: {kind: %s, age: %s}  %s
     scope="build",
     level="warning",
     due="ordering",
-    says="The damper's rubber is {value} old; above {limit} it is no longer trusted.",
+    says="The damper's rubber is {age} years old; above {most} years it is no longer trusted.",
     fix="Fit a new damper, or have this one bonded anew and its mark checked against top.",
     source="common practice, no source",
     when={"damper_age": given, "damper_kind": ("bonded_rubber",)},
@@ -57,7 +60,8 @@ damper: {kind: %s, age: %s}  %s
 )
 def damper_is_young_enough(damper_age: Time, *, oldest: Time = q("10 year")):
     """Old rubber lets the ring creep: the timing mark wanders first, then the ring walks into the cover."""
-    return at_most(damper_age, oldest)
+    year = q("1 year", "time")
+    return at_most(damper_age, oldest).telling(age=f"{damper_age / year:.0f}", most=f"{oldest / year:.0f}")
 
 
 HUB = """

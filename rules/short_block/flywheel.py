@@ -21,18 +21,23 @@ flywheel: {kind: flywheel, material: %s, certified: %s}  %s
     nonconforming=(RATED % ("6800 rpm", "none", "cast_iron", "none", "# <-"), RATED % ("6000 rpm", "club drag racing rules", "steel", "none", "# <-")),
 )
 def flywheel_rating_suits_use(
-    flywheel_kind: Choice, flywheel_certified: Choice, rev_limit: Rpm, flywheel_material: Choice = None, sanction: Text = None, *,
+    flywheel_kind: Choice, rev_limit: Rpm, flywheel_certified: Choice = None, flywheel_material: Choice = None, sanction: Text = None, *,
     cast_warning_above: Rpm = q("6500 rpm"), other_note_above: Rpm = q("7500 rpm"),
 ):
     """A cast wheel bursts without warning when it is overspeeded or hot from the clutch.
 
     Below 6500 rpm production wheels have their record; under a rule book the certificate is asked for at any speed.
+    Where neither asks, nobody needs to write which paper the wheel has.
     """
+    ruled = sanction is not None and sanction.strip().lower() not in ("", "none", "no")
+    if flywheel_certified is None:
+        asked = ruled or rev_limit > (other_note_above if flywheel_material not in (None, "cast_iron") else cast_warning_above)
+        return lacking("flywheel_certified") if asked else not_applicable("no certificate is asked for")
     wheel = "flexplate" if flywheel_kind == "flexplate" else "flywheel"
     if flywheel_certified in ("sfi_1_1", "sfi_1_2", "sfi_29_1"):
         return passes()
     standard = "SFI 29.1" if wheel == "flexplate" else "SFI 1.1 or 1.2"
-    if sanction is not None and sanction.strip().lower() not in ("", "none", "no"):
+    if ruled:
         return require(False).telling(reason="An engine under a rule book runs", wheel=wheel, standard=standard)
     if flywheel_material == "cast_iron":
         verdict = at_most(rev_limit, warning=cast_warning_above)

@@ -116,14 +116,18 @@ oiling:
                    STROKE % ("3.750 in", "3.750 in", "none", "# <-")),
 )
 def oil_pan_clears_the_stroke(
-    oil_pan_made_for_stroke: Length, crank_stroke: Length, crank_original_stroke: Length = None, oil_pan_baffle: Choice = None,
+    crank_stroke: Length, oil_pan_made_for_stroke: Length = None, crank_original_stroke: Length = None, oil_pan_baffle: Choice = None,
     oil_sump: Choice = None, *, within_of: Length = q("0.005 in"), stroked_by: Length = q("0.02 in"),
 ):
     """A longer stroke swings the rod bolts wider; they meet the pan's rail, the tray or the dipstick tube.
 
     A stroked crank takes a pan made for its stroke, and a baffle round the pickup is usual with it, since the fill lies
-    nearer to the crank.
+    nearer to the crank. Over the crank's own stroke any pan of that engine fits.
     """
+    if oil_pan_made_for_stroke is None:
+        if crank_original_stroke is not None and crank_stroke - crank_original_stroke <= stroked_by:
+            return not_applicable("the stroke is the engine's own")
+        return lacking("oil_pan_made_for_stroke")
     if crank_stroke - oil_pan_made_for_stroke > within_of:
         return at_most(Length(crank_stroke), Length(oil_pan_made_for_stroke)).saying(
             "The pan is made for a stroke of {limit}, the crank has {value}.")

@@ -26,11 +26,13 @@ rings:
 )
 def support_rail_bridges_pin_bore(
     crown_to_groove_bottom: Length, piston_compression_height: Length, piston_pin_outside_diameter: Length,
-    piston_support_rail: Choice,
+    piston_support_rail: Choice = None,
 ):
     """In a short piston the pin's bore cuts through the oil groove; there the ring hangs in the air and needs a rail under it."""
     top_of_pin = piston_compression_height - piston_pin_outside_diameter / 2
     cut = crown_to_groove_bottom - top_of_pin
+    if piston_support_rail is None:
+        return lacking("piston_support_rail") if cut > 0 else not_applicable("the groove clears the pin's bore")
     if cut > 0 and piston_support_rail != "fitted":
         return require(False).telling(cut=Length(cut)).saying(
             "The pin's bore cuts {cut} into the oil ring's groove, and no support rail is fitted.",
@@ -49,7 +51,7 @@ def support_rail_bridges_pin_bore(
     says="Support rails lie with their detent down, in the opening of the pin's bore; the expander's ends butt and do not overlap.",
     fix="Look at every piston before it goes in, and again through the pin's bore.",
     source="common practice, no source",
-    when={"ring_name": ("oil",), "piston_support_rail": ("fitted",)},
+    when={"ring_name": ("oil",), "piston_support_rail": fitted},
     points_at=("piston_support_rail",),
     conforming="pistons: {support_rail: fitted}",
 )

@@ -84,7 +84,7 @@ intake:
     says="The lash cap comes within {value} of the locks; keep {limit}, or it rides on them instead of the tip.",
     fix="Fit a shallower cap or locks that sit lower by {short}.",
     source="common practice, no source",
-    when={"valve_lash_cap": ("fitted",)},
+    when={"valve_lash_cap": fitted},
     points_at=("valve_lash_cap_to_lock_gap",),
     conforming=CAP % ("0.010 in", "", "0.020 in", ""),
     nonconforming=(CAP % ("0.010 in", "", "0.005 in", "# <-"), CAP % ("0.095 in", "# <-", "0.020 in", "")),
