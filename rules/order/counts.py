@@ -25,7 +25,7 @@ INPUTS = {
     scope="item",
     level="error",
     due="ordering",
-    says="{ordered} of {item} are on the order{which}; the engine takes {limit}.",
+    says="{ordered} {pieces} on the order{which}; the engine takes {limit}.",
     fix="Order {limit} pieces; where one line is a set, write per_set. Spares are welcome but belong in the count.",
     source="arithmetic",
     points_at=("quantity",),
@@ -78,7 +78,7 @@ def quantity_suits_the_engine(
     verdict = at_least(Count(ordered), Count(needed))
     if verdict.kind == "pass" and ordered > max(needed * (1 + spare_share), needed + 2):
         verdict = at_most(Count(ordered), note=Count(needed))
-    return verdict.telling(ordered=Count(ordered), which=which)
+    return verdict.telling(ordered=Count(ordered), pieces=_pieces(item, ordered), which=which)
 
 
 def _sets(item, ordered, line, lines, counts):
@@ -90,7 +90,13 @@ def _sets(item, ordered, line, lines, counts):
     places = counts[SETS_OR_PIECES[item]]
     if places is None:
         return lacking(SETS_OR_PIECES[item])
-    return at_least(Count(ordered), Count(places)).telling(ordered=Count(ordered), which="")
+    return at_least(Count(ordered), Count(places)).telling(ordered=Count(ordered), pieces=_pieces(item, ordered), which="")
+
+
+def _pieces(item, ordered):
+    """The pieces with their verb: valve locks are, head gasket is."""
+    name = item.replace("_", " ")
+    return f"{name} is" if ordered == 1 else f"{name}{'' if name.endswith('s') else 's'} are"
 
 
 WASHERS = """

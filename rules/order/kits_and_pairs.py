@@ -130,7 +130,7 @@ def kits_cover_the_need(item: Choice, line: Count, order_lines: Entries, ordered
             what="The gasket set does not say what it contains.", how="Write contains, from its list of contents, so that what it lacks is bought apart.")
     missing = [name for name in needed if name not in held and name not in apart]
     if missing:
-        said = ", ".join(name.replace("_", " ") for name in missing)
+        said = " and ".join(name.replace("_", " ") + ("s" if item == "head_stud" else "") for name in missing)
         return require(False).saying("{what}", "{how}").telling(
             what=f"The {item.replace('_', ' ')}{'s' if item == 'head_stud' else ''} come{'' if item == 'head_stud' else 's'} without {said}, and nothing else on the order brings it.",
             how=f"Add {said} to the order, or to contains where the kit holds it.")

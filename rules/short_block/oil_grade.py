@@ -82,7 +82,13 @@ GRADES = (8, 12, 16, 20, 30, 40, 50, 60)
     source="chart seen in several articles; heat and fuel common practice, no source",
     points_at=("oil_grade",),
     conforming=(CHART % ("natural", "0.0024 in", "0.0022 in", "10W-30", ""), CHART % ("turbocharged", "0.0024 in", "0.0022 in", "10W-40", ""),
-                CHART % ("natural", "0.0019 in", "0.0017 in", "5W-20", "")),
+                CHART % ("natural", "0.0019 in", "0.0017 in", "5W-20", ""), """
+        build: {induction: natural}
+        bearings:
+          main: {clearance: 0.045 mm, journal_diameter: 54.0 mm}
+          rod: {clearance: 0.040 mm, journal_diameter: 47.6 mm}
+        oiling: {grade: 15W-40}
+        """),
     nonconforming=(CHART % ("natural", "0.0027 in", "0.0026 in", "5W-20", "# <-"), CHART % ("turbocharged", "0.0024 in", "0.0022 in", "10W-30", "# <-"),
                    CHART % ("natural", "0.0019 in", "0.0017 in", "20W-50", "# <-"), """
         build: {induction: turbocharged, fuel: e85}
@@ -95,15 +101,18 @@ GRADES = (8, 12, 16, 20, 30, 40, 50, 60)
 def oil_grade_suits_clearance(
     oil_grade: Choice, rod_bearing_clearance_largest: Length, main_bearing_clearance_largest: Length,
     main_bearing_clearance_hot_largest: Length = None, block_material: Choice = None, induction: Choice = None, fuel: Choice = None,
-    oil_temperature_highest: Temperature = None, oil_temperature: Temperature = None, *,
-    rod_chart=ROD_CHART, main_chart=MAIN_CHART, hot_above: Temperature = q("130 degC"), cool_below: Temperature = q("80 degC"),
+    oil_temperature_highest: Temperature = None, oil_temperature: Temperature = None,
+    rod_bearing_journal_diameter_smallest: Length = None, main_bearing_journal_diameter_smallest: Length = None, *,
+    rod_chart=ROD_CHART, main_chart=MAIN_CHART, rod_journal: Length = q("2.10 in"), main_journal: Length = q("2.45 in"),
+    clearly_smaller: Ratio = q("1.1", "ratio"), hot_above: Temperature = q("130 degC"), cool_below: Temperature = q("80 degC"),
 ):
     """A wide bearing throws thin oil out faster than the pump brings it; a tight one starves on thick oil and runs hot.
 
     The chart is folklore that agrees with itself: the heavier of rods and mains counts, one step more for boost, for
     alcohol that thins the oil, and for a hot sump, one less where it never warms up. One step short is noted, since
     boosted street engines on a 30 grade are everywhere; two are a warning. In an aluminum block the hot clearance counts,
-    less what an iron one grows.
+    less what an iron one grows. The chart was made with V8 journals in mind; on clearly smaller ones the same clearance
+    is a wider one, and counts in proportion.
     """
     label = read_label(oil_grade)
     if label is None:
@@ -111,7 +120,9 @@ def oil_grade_suits_clearance(
     main = main_bearing_clearance_largest
     if block_material is not None and block_material.startswith("aluminum") and main_bearing_clearance_hot_largest is not None:
         main = max(main, (main + main_bearing_clearance_hot_largest) / 2)
-    wanted = max(_chart(rod_bearing_clearance_largest, rod_chart), _chart(main, main_chart))
+    rod = rod_bearing_clearance_largest * _wider(rod_journal, rod_bearing_journal_diameter_smallest, clearly_smaller)
+    main = main * _wider(main_journal, main_bearing_journal_diameter_smallest, clearly_smaller)
+    wanted = max(_chart(rod, rod_chart), _chart(main, main_chart))
     place, reasons = GRADES.index(wanted), []
     hottest = oil_temperature_highest or oil_temperature
     for applies, move, reason in (
@@ -129,6 +140,11 @@ def oil_grade_suits_clearance(
     steps = f"{abs(apart)} step{'s' if abs(apart) > 1 else ''} {'lighter' if apart < 0 else 'heavier'}"
     return verdict.telling(
         steps=steps, wanted=str(GRADES[place]), because=f" with {' and '.join(reasons)}" if reasons else "")
+
+
+def _wider(usual, journal, clearly_smaller):
+    """How much wider a clearance is on this journal than on the chart's; 1 where the journal is about as large."""
+    return usual / journal if journal and usual / journal > clearly_smaller else 1.0
 
 
 def _chart(clearance, chart):

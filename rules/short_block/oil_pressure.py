@@ -40,7 +40,7 @@ def oil_pressure_suits_speed(
     wanted = _wanted(rev_limit, oil_grade, for_each_thousand, thin_oil_share, enough)
     verdict = at_least(oil_pressure_hot, warning=Pressure(wanted * warning_share), note=Pressure(wanted * note_share))
     label = read_label(oil_grade) if oil_grade is not None else None
-    return verdict.telling(wanted=Pressure(wanted), thin=" with a 20 grade" if label is not None and label[1] <= 20 else "")
+    return verdict.telling(wanted=Pressure(wanted, getattr(oil_pressure_hot, "unit", "")), thin=" with a 20 grade" if label is not None and label[1] <= 20 else "")
 
 
 RELIEF = """

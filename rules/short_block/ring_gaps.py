@@ -63,7 +63,7 @@ def top_ring_gap_suits_duty(
     crown_to_groove: Length = None, *,
     rows=TOP, boost_rows=BOOST, nitrous_rows=NITROUS, error_share: Fraction = q("0.80", "fraction"),
     wide_beyond: Ratio = q("2.0", "ratio"), error_above: Length = q("0.060 in"),
-    high_ring_hypereutectic: Ratio = q("0.0065", "ratio"), high_ring: Length = q("0.200 in"),
+    high_ring_hypereutectic: Ratio = q("0.0065", "ratio"), high_ring: Length = q("0.200 in"), gauge: Length = q("0.0003 in"),
 ):
     """A ring whose ends meet has nowhere to go: it scuffs, lifts the land off the piston and ends the engine.
 
@@ -71,7 +71,7 @@ def top_ring_gap_suits_duty(
     Charts agree on naturally aspirated engines; under boost and with nitrous they spread by a fifth, so there a small
     gap is a warning at most. Hypereutectic pistons with the ring near the crown keep it hotter: fifty percent more is
     asked for, as a note. The maker's sheet, written as maker_end_gap_factor, wins over all of it. A gapless ring is
-    judged by its maker's figure alone.
+    judged by its maker's figure alone. What no feeler gauge shows is not asked for.
     """
     if joint == "gapless" and maker_end_gap_factor is None:
         return not_applicable("gapless ring: its maker's figure decides")
@@ -79,6 +79,8 @@ def top_ring_gap_suits_duty(
         duty, induction, boost_pressure, nitrous_power, maker_end_gap_factor, rows, boost_rows, nitrous_rows)
     least = factor * block_bore
     verdict = at_least(Length(end_gap), error=Length(least * error_share) if natural else None, warning=Length(least))
+    if 0 < least - end_gap <= gauge:
+        verdict = passes()
     remedy = (f"File it to {{least}}: {{to_file}} more, square, from one end only, and deburr outward. "
               "A little more does no harm.")
     if verdict.kind == "pass" and maker_end_gap_factor is None:
@@ -144,7 +146,7 @@ def second_ring_gap_suits_duty(
     end_gap: Length, block_bore: Length, duty: Choice, induction: Choice = None, nitrous_power: Power = None,
     maker_end_gap_factor: Ratio = None, *,
     rows=SECOND, boosted_street: Ratio = q("0.0055", "ratio"), boosted_race: Ratio = q("0.0063", "ratio"),
-    nitrous: Ratio = q("0.0070", "ratio"),
+    nitrous: Ratio = q("0.0070", "ratio"), gauge: Length = q("0.0003 in"),
 ):
     """The second ring scrapes oil and lets out what passed the first; a generous gap keeps pressure from building between.
 
@@ -156,6 +158,8 @@ def second_ring_gap_suits_duty(
     if nitrous_power is not None and nitrous_power > 0:
         factor = max(factor, nitrous)
     factor = maker_end_gap_factor or factor
+    if 0 < factor * block_bore - end_gap <= gauge:
+        return passes()
     return at_least(Length(end_gap), Length(factor * block_bore)).telling(to_file=Length(factor * block_bore - end_gap))
 
 

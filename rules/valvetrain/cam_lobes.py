@@ -19,8 +19,8 @@ exhaust:
     scope="build",
     level="error",
     due="ordering",
-    says="Over its lobes the cam measures {value}; to go through bearings for {cam_bearing_journal_diameter_smallest} journals it "
-         "may have {limit}.",
+    says="Over its lobes the cam measures {value}; to go easily through bearings for {cam_bearing_journal_diameter_smallest} journals "
+         "it may have {most}.",
     fix="Order a base circle of at most {base_to_order}, or have the tunnel bored for larger bearings.",
     source="geometry; clearance to pass common practice, no source",
     when={"camshaft_base_circle_diameter": given},
@@ -34,14 +34,17 @@ def cam_lobes_pass_the_bearings(
 ):
     """A cam goes in through its own bearings: a lobe that stands higher than the journal stays outside.
 
+    One that only just passes scrapes the lining on its way in, which is a warning.
+
     Where journals step down toward the rear the smallest counts, though the last bearing is passed by no lobe; a
     cam that only just fails in such a block may still go in.
     """
     lifts = [lift for lift in (intake_lobe_lift, exhaust_lobe_lift) if lift is not None]
     if not lifts:
         return lacking("intake_lobe_lift")
-    verdict = at_most(Length(camshaft_base_circle_diameter + 2 * max(lifts)), Length(cam_bearing_journal_diameter_smallest - room))
-    return verdict.telling(base_to_order=Length(cam_bearing_journal_diameter_smallest - room - 2 * max(lifts)))
+    verdict = at_most(Length(camshaft_base_circle_diameter + 2 * max(lifts)), error=Length(cam_bearing_journal_diameter_smallest),
+                      warning=Length(cam_bearing_journal_diameter_smallest - room))
+    return verdict.telling(most=Length(cam_bearing_journal_diameter_smallest - room), base_to_order=Length(cam_bearing_journal_diameter_smallest - room - 2 * max(lifts)))
 
 
 # A lobe read at every fourth cam degree: with a table the nose is known, from durations it is estimated.

@@ -33,7 +33,8 @@ rockers: {ratio: 1.5, adjustment: stud_nut, adjuster_thread: 7/16-20}
 )
 def preload_suits_the_lifter(
     lifter_preload: Length, lifter_plunger: Choice = None, lifter_plunger_travel: Length = None, lifter_maker_preload_low: Length = None,
-    lifter_maker_preload_high: Length = None, lifter_deep_set: YesNo = None, lifter_travel_per_turn: Length = None, *,
+    lifter_maker_preload_high: Length = None, lifter_deep_set: YesNo = None, lifter_travel_per_turn: Length = None,
+    rocker_adjustment: Choice = None, *,
     usual={"standard_travel": (q("0.020 in"), q("0.060 in")), "net_lash_travel": (q("0.025 in"), q("0.090 in")),
            "limited_travel": (q("0.002 in"), q("0.025 in"))},
     target={"standard_travel": q("0.040 in"), "net_lash_travel": q("0.050 in"), "limited_travel": q("0.010 in")},
@@ -61,12 +62,19 @@ def preload_suits_the_lifter(
     verdict = within(lifter_preload, error=(shallowest, deepest), warning=(low, None if lifter_deep_set else high))
     by = abs(goal - lifter_preload)
     verdict.telling(whose=whose, low=low, high=high, target=goal, by=Length(by),
-                    how="a pushrod {} by as much".format("longer" if goal > lifter_preload else "shorter"))
+                    how=_how(goal > lifter_preload, rocker_adjustment in ("stud_nut", "pushrod_end")))
     if not lifter_travel_per_turn:
         return verdict
     return verdict.telling(turn=Length(lifter_travel_per_turn), turns=f"{by / lifter_travel_per_turn:.2f}",
                            way="in" if goal > lifter_preload else "out").saying(
         fix="Turn the adjuster {turns} of a turn {way}, toward {target} at the plunger; one turn moves it {turn}.")
+
+
+def _how(deeper, adjuster):
+    """What is done: the adjuster is turned where there is one, and else the pushrod is changed."""
+    if adjuster:
+        return "turn the adjuster {}".format("in" if deeper else "out")
+    return "a pushrod {} by as much".format("longer" if deeper else "shorter")
 
 
 @rule(

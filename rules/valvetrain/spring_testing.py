@@ -24,11 +24,15 @@ intake:
         intake:
           spring: {load_table: [[1.800 in, 150 lbf], [1.200 in, 400 lbf]]}
         """, "build: {stage: ordering}\nintake: {spring: {seat_load: 150 lbf}}"),
-    nonconforming=TESTED % ("150 lbf", "396 lbf", "# <-"),
+    nonconforming=(TESTED % ("150 lbf", "396 lbf", "# <-"), """
+        build: {stage: mock_up}
+        intake:
+          spring: {seat_load: 150 lbf, open_load: 396 lbf, tested_on: 2026-03-09}  # <-
+        """),
 )
 def spring_load_is_measured(
     stage: Choice = None, spring_seat_load_largest: Force = None, spring_load_table: Table = None, outer_spring_load_table: Table = None,
-    spring_seat_load_measured: Force = None, spring_seat_load_spread: Force = None,
+    spring_seat_load_measured: Force = None, spring_seat_load_spread: Force = None, spring_tested_on: Date = None,
 ):
     """Springs of one part number differ by ten pounds and more; only a tester knows.
 
@@ -38,8 +42,12 @@ def spring_load_is_measured(
         return not_applicable("the springs need not be there yet")
     if spring_seat_load_largest is None:
         return not_applicable("no loads are written")
-    return require(any(value is not None for value in (
+    verdict = require(any(value is not None for value in (
         spring_load_table, outer_spring_load_table, spring_seat_load_measured, spring_seat_load_spread)))
+    if spring_tested_on is None:
+        return verdict
+    return verdict.saying("The springs were tested on {spring_tested_on}, but the loads are still written as a sheet gives them.",
+                          "Write what the tester showed: load_table, or measured under the loads.")
 
 
 PROGRESSIVE = """

@@ -18,8 +18,8 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="{spring_seat_load_smallest} on the seat does not hold {lift_force} of {what} on the shut valve; {wanted} is wanted.",
-    fix="Add seat load until {wanted} is reached{shim_text}, or fit a lighter valve; then look at open load, rocker and pushrod again.",
+    says="Of {spring_seat_load_smallest} on the seat {lift_force} goes against {what}, which leaves {left} to shut the valve; keep {keep}.",
+    fix="Add seat load until {wanted} is reached, or fit a lighter valve; then look at open load, rocker and pushrod again.",
     source="statics; Bhandari, Design of Machine Elements, Example 10.15 counts the same force; shares engineering judgement",
     points_at=("spring_seat_load_smallest",),
     conforming=(BOOSTED % ("20 psi", "175 lbf", ""), BOOSTED % ("10 psi", "140 lbf", ""), """
@@ -74,7 +74,8 @@ def seat_load_holds_pressure(
         force, what = overrun_lift_force_largest, "port pressure on the overrun"
         wanted = share_left * floor + force
         verdict = at_least(spring_seat_load_smallest, warning=Force(wanted))
-    verdict.telling(lift_force=Force(force), what=what, wanted=Force(wanted), shim_text="")
+    left = Force(max(spring_seat_load_smallest - force, 0.0))
+    verdict.telling(lift_force=Force(force), what=what, wanted=Force(wanted), left=left, keep=Force(wanted - force))
     if spring_rate_smallest and verdict.kind == "fail":
         verdict.telling(shim=Length((wanted - spring_seat_load_smallest) / spring_rate_smallest)).saying(
             fix="Add seat load until {wanted} is reached ({shim} of shim does it with this rate), or fit a lighter valve; then look at "

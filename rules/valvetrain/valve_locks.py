@@ -14,7 +14,7 @@ intake:
     scope="side",
     level="error",
     due="ordering",
-    says="The locks ({lock_angle}, {lock_family}) do not fit the retainer ({retainer_angle}, {retainer_family}).",
+    says="The locks are made for {lock_angle}, the retainer for {retainer_angle}.",
     fix="Order retainers and locks as one matched set.",
     source="common practice, no source",
     points_at=("lock_angle", "lock_family"),
@@ -31,7 +31,8 @@ def locks_match_the_retainer(
     """
     verdict = matches(lock_angle, retainer_angle, tolerance=tolerance)
     if verdict.kind == "pass" and lock_family is not None and retainer_family is not None:
-        return matches(lock_family, retainer_family).at("lock_family")
+        return matches(lock_family, retainer_family).at("lock_family").saying(
+            "The locks are of the {lock_family} size and the retainer of the {retainer_family}, though both have {lock_angle}.")
     return verdict
 
 
