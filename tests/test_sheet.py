@@ -12,7 +12,7 @@ import pytest
 
 from buildlint import sheet
 from buildlint.model import FAIL, REVIEW
-from buildlint.sheet import content, pictures, source, traveler_table
+from buildlint.sheet import content, paper, pictures, source, traveler_table
 from buildlint.tables.build_sequence import STEPS, slips, steps_for
 
 ROOT = Path(__file__).parent.parent
@@ -344,6 +344,10 @@ def command(*arguments, cwd, before="pass", **environment):
 
 
 def test_the_same_spec_gives_the_same_bytes_from_anywhere_with_any_hash_seed(tmp_path):
+    try:
+        paper.pdf("<p>one line</p>")
+    except paper.NoPrinter as error:
+        pytest.fail(str(error)) if os.environ.get("CI") == "true" else pytest.skip(str(error))
     kept = []
     for seed, cwd, spec in (("1", ROOT, "examples/half_filled.yaml"), ("2", tmp_path, EXAMPLES / "half_filled.yaml")):
         folder = tmp_path / seed

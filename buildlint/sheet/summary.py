@@ -95,7 +95,7 @@ def margins(build):
     """The tightest limits of the build: rows with how much of each is used, the fullest first, each rule once."""
     tightest = {}
     for finding in build.report.findings:
-        if finding.kind not in (FAIL, PASS) or finding.utilization is None or finding.utilization != finding.utilization:
+        if not finding.has_margin:
             continue
         key = finding.rule, finding.scope[:1] if finding.scope and finding.scope[0] in ("intake", "exhaust") else ()
         if key not in tightest or finding.utilization > tightest[key].utilization:
