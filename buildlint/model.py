@@ -123,6 +123,14 @@ class Finding(NamedTuple):
     caution: str = ""
     due: str = ""
 
+    @property
+    def has_margin(self):
+        """Whether the use of its limit says how much room is left. A count that agrees leaves none and needs none."""
+        if self.kind not in (FAIL, PASS) or self.utilization is None or self.utilization != self.utilization:
+            return False
+        counts = (self.value, self.limit)
+        return self.kind == FAIL or self.unit != "" or not all(isinstance(one, (int, float)) and float(one).is_integer() for one in counts)
+
 
 class Report(NamedTuple):
     """Everything the judge has to say about one spec, sorted, with every kind included.

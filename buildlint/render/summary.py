@@ -3,7 +3,7 @@
 Findings themselves are in the other outputs; here a shop sees where to begin.
 """
 
-from ..model import FAIL, LEVELS, PASS
+from ..model import FAIL, LEVELS
 from . import counts_in_words, tally
 from .json_report import number
 from .text import counted, figures, line
@@ -29,8 +29,7 @@ def row(report):
         if finding.kind == FAIL and not finding.permit:
             levels = rules.setdefault(finding.rule, dict.fromkeys(LEVELS, 0))
             levels[finding.level] += 1
-    tight = sorted((finding for finding in report.findings if finding.kind in (FAIL, PASS) and finding.utilization is not None
-                    and not finding.permit and finding.utilization <= 1 + 1e-9),
+    tight = sorted((finding for finding in report.findings if finding.has_margin and not finding.permit and finding.utilization <= 1 + 1e-9),
                    key=lambda finding: (-finding.utilization, finding.rule, finding.scope))
     margins = [{"rule": finding.rule, "scope": list(finding.scope), "utilization": number(finding.utilization),
                 "value": number(finding.value), "limit": number(finding.limit), "unit": finding.unit} for finding in tight[:TIGHTEST]]

@@ -3,7 +3,7 @@
 Which numbers are key is a matter of the trade, kept in one table; common practice, no source.
 """
 
-from ..model import FAIL, LEVELS, OPEN, PASS
+from ..model import FAIL, LEVELS, OPEN
 from ..render import by_area, tally
 from ..render.text import joined, line
 from .source import in_words, scope_in_words, told
