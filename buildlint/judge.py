@@ -122,14 +122,14 @@ def _ask(rule, limits, scope, bench, found):
                 absent = [*absent, word] if absent else [word]
         else:
             data.append(value.data)
-            if value.along is not None and (along is None or value.along == along.along and value.count > along.count):
+            if value.along is not None and (along is None or value.along == along.along and value.reach > along.reach):
                 along = value
     if absent is not None:
         paths = dict.fromkeys(path for word in absent for path in missing_for(scope, word, bench))
         return found.append(_open(rule, scope, tuple(paths), bench))
     if along is not None and scope.position is None:
         before = len(found)
-        for position in range(1, along.count + 1):
+        for position in range(1, along.reach + 1):
             _ask(rule, limits, scope.at(along.along, position), bench, found)
         if len(found) > before + 1:
             found[before:] = _said_once(found[before:], scope.label)

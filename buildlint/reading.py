@@ -514,6 +514,7 @@ def _check_counts(spec):
             continue
         word, count = value.word.replace("_", " "), len(value.elements)
         if count < wanted and value.pointer.endswith("/measured"):
+            value.wanted = wanted
             missing = f"{count + 1}" if count + 1 == wanted else f"{count + 1} to {wanted}"
             spec.problems.append(Problem(
                 "list-has-one-value-each", f"{word} is measured for {count} of {wanted} {what}; {missing} still to come",

@@ -42,7 +42,7 @@ class Value:
     """
 
     __slots__ = ("word", "data", "dimension", "unit", "text", "place", "pointer", "chosen", "plan", "measured",
-                 "_elements", "along", "formula", "inputs", "definition")
+                 "_elements", "along", "formula", "inputs", "definition", "wanted")
 
     def __init__(self, word, data, dimension, unit="", text="", place=None, pointer="", chosen=None, plan=None,
                  measured=None, elements=(), along=None, formula=None, inputs=(), definition=None):
@@ -51,6 +51,7 @@ class Value:
         self.plan, self.measured = plan, measured
         self._elements, self.along = elements, along
         self.formula, self.inputs, self.definition = formula, inputs, definition
+        self.wanted = 0  # how many elements a list that is not finished will have
 
     @property
     def elements(self):
@@ -62,6 +63,11 @@ class Value:
     def count(self):
         """How many elements there are, without working any out."""
         return self._elements.count if type(self._elements) is _Later else len(self._elements)
+
+    @property
+    def reach(self):
+        """How many cylinders or journals are asked about: those of the list, and those it will have."""
+        return max(self.count, self.wanted)
 
     @elements.setter
     def elements(self, elements):
@@ -249,7 +255,9 @@ class Scope:
                 lists = [value for value in known if value.along is not None]
                 if lists:
                     result.along = lists[0].along
-                    result.elements = _Later(self, max(value.count for value in lists if value.along == result.along))
+                    alike = [value for value in lists if value.along == result.along]
+                    result.elements = _Later(self, max(value.count for value in alike))
+                    result.wanted = max(value.wanted for value in alike)
             return result
         return None
 

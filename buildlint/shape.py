@@ -5,10 +5,10 @@ Called by validate for a spec that the compiled validator refused. How a value i
 """
 
 from buildlint.model import Mapping, Problem, Scalar
-from buildlint.near_misses import for_key
+from buildlint.near_misses import for_key, listed
 from buildlint.shape_wording import called, capital, choices, counted, short, unknown_choice, unreadable, wrong_kind
 from buildlint.validate import bundle, compiled
-from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF
+from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF, suggest
 
 _WHOLE = {"build.json": "a build spec", "shop.json": "the shop standard"}
 KEY, CHOICE, SHAPE = "key-is-known", "choice-is-known", "value-has-its-shape"
@@ -92,7 +92,11 @@ def _unknown_key(path, name, known, vocabulary, schema):
     """What to say of a key that does not stand in the schema."""
     place = called(path, "entry") if path else _WHOLE.get(schema, "the catalogue")
     message = capital(f"{place} has no key `{short(name)}`.")
-    advice = for_key(path, name, known, _key(path, vocabulary, schema), vocabulary)
+    if schema == "shop.json":  # the words of a spec have no place in it
+        near = suggest(name, known)
+        advice = f"Did you mean `{near}`?" if near else f"What may stand here: {listed(known)}."
+    else:
+        advice = for_key(path, name, known, _key(path, vocabulary, schema), vocabulary)
     return (*path, name), KEY, message, advice, True
 
 
