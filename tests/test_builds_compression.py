@@ -99,7 +99,7 @@ SIDES = [
     ("turbo_street", "mixture-suits-class", "full_load_lambda: 0.80", "full_load_lambda: 0.87", None),
     ("turbo_street", "mixture-suits-class", "full_load_lambda: 0.80", "full_load_lambda: 0.88", "warning"),
     ("turbo_street", "mixture-suits-class", "full_load_lambda: 0.80", "full_load_lambda: 0.91", "error"),
-    ("turbo_street", "fuel-regulator-suits-the-pump", "regulator_reference: manifold", "regulator_reference: atmosphere", "error"),
+    ("turbo_street", "fuel-regulator-suits-the-pump", "regulator_reference: manifold", "regulator_reference: controller_modeled", "warning"),
     ("turbo_street", "injector-duty-leaves-reserve", "injector_flow: 80 lb/h", "injector_flow: 62 lb/h", None),
     ("turbo_street", "injector-duty-leaves-reserve", "injector_flow: 80 lb/h", "injector_flow: 60 lb/h", "note"),
     ("turbo_street", "injector-duty-leaves-reserve", "injector_flow: 80 lb/h", "injector_flow: 57 lb/h", "warning"),

@@ -98,12 +98,13 @@ induction: {carburetor: {placed: %s}}
 def fuel_regulator_suits_the_pump(
     fuel_regulator: Choice, induction: Choice, fuel_delivery: Choice, fuel_regulator_reference: Choice = None,
     fuel_return_line: Choice = None,
-    fuel_pump_kind: Choice = None, carburetor_placed: Choice = None,
+    fuel_pump_kind: Choice = None, carburetor_placed: Choice = None, boost_pressure: Pressure = None, fuel_pressure: Pressure = None,
 ):
     """A pump that never stops needs somewhere to send what is not burned, and a charge under pressure needs fuel above it.
 
     Carburetors live with a dead-end regulator at a few psi. A controller that reckons with the falling pressure is an
-    answer too, but it must be told so, and it has less room.
+    answer too, but it must be told so, and it has less room. Where boost and fuel pressure are both known the rule that
+    reckons what is left of them speaks of the reference.
     """
     injected = fuel_delivery in ("port_injection", "throttle_body_injection")
     boosted = induction != "natural"
@@ -116,7 +117,7 @@ def fuel_regulator_suits_the_pump(
                                                              or carburetor_placed == "blow_through"):
         if fuel_regulator_reference == "controller_modeled" and fuel_delivery == "port_injection":
             return require(False, "warning").at("fuel_regulator_reference").saying("The fuel pressure does not follow the boost; the controller must reckon with it.", "Refer the regulator to the manifold, or have the controller measure rail and manifold pressure.")
-        if fuel_regulator_reference != "manifold":
+        if fuel_regulator_reference != "manifold" and None in (boost_pressure, fuel_pressure):
             return require(False).at("fuel_regulator_reference").saying("The fuel pressure does not follow the boost, so flow falls as the engine asks for more.", "Run a hose from the manifold to the regulator's cap and write the regulator as referred to the manifold.")
     return passes()
 

@@ -89,6 +89,9 @@ def _row(rows, family, antiknock):
 
 
 def _judged(value, limits):
+    """What is over the row by half a percent is on the line: the rows are no finer than that."""
+    if limits[0] < value <= limits[0] * 1.005:
+        value = limits[0]
     return at_most(Ratio(value), note=Ratio(limits[0]), warning=Ratio(limits[1]))
 
 

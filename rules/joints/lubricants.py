@@ -64,9 +64,9 @@ joints:
     scope="joint",
     level="error",
     due="assembly",
-    says="The torque is given for {torque_given_for}, but {sliding_product} is on the thread{face}: the tension comes out "
+    says="The torque is given for {given_for}, but {on_thread}{face}: the tension comes out "
          "{share} of what is meant.",
-    fix="Ask the maker for the torque with {sliding_product}; by the usual nut factors it would be {converted_torque}, to be "
+    fix="Ask the maker for the torque with {with_what}; by the usual nut factors it would be {converted_torque}, to be "
         "written with torque_source: converted.",
     source="T = K d F, Shigley Eq. 8-27; converting by the ratio of nut factors: common practice, no source",
     when={"torque_given_for": given, "torque": given},
@@ -112,6 +112,10 @@ def torque_belongs_to_lubricant_used(
         face = f" and {face_lubricant.replace('_', ' ')} under the turning face"
     critical = critical_beyond if joint_name in CRITICAL_JOINTS else None
     verdict = at_most(Fraction(abs(share - 1)), error=critical, warning=warning_beyond)
+    dry = sliding_product in (None, "dry", "none")
+    named = "a dry thread" if dry else sliding_product.replace("_", " ").replace("ptfe", "PTFE")
+    verdict.telling(on_thread="the thread is dry" if dry else f"{named} is on the thread", with_what=named,
+                    given_for="a dry thread" if given_for == "dry" else given_for.replace("_", " ").replace("ptfe", "PTFE"))
     return verdict.telling(share=f"{share:.0%}", converted_torque=Torque(torque / share), face=face)
 
 

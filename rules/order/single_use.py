@@ -83,7 +83,7 @@ order:
     scope="item",
     level="note",
     due="ordering",
-    says="{ordered_altogether} of {item} are ordered, exactly what the engine takes; a lost one costs {lead_altogether}.",
+    says="{ordered_altogether} {pieces} are ordered, exactly what the engine takes; a lost one costs {lead_altogether}.",
     fix="Add one of each length or kind as a spare.",
     source="common practice, no source",
     when={"item": SMALL_AND_CRITICAL, "lead_time": given},
@@ -99,4 +99,5 @@ def spares_are_foreseen(item: Choice, line: Count, quantity: Count, ordered_alto
     """
     if needed is None or line != first_line(order_lines, lambda row: row["item"] == item):
         return not_applicable("no count is known for it, or it is told at its first line")
-    return require(lead_altogether < long * (1 - 1e-9) or ordered_altogether != needed)
+    name = item.replace("_", " ")
+    return require(lead_altogether < long * (1 - 1e-9) or ordered_altogether != needed).telling(pieces=name if name.endswith("s") else f"{name}s")

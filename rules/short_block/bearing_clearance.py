@@ -117,7 +117,9 @@ def _shells(change):
         return f"fit one half shell of a set that is 0.001 in (0.025 mm) {thinner} on the diameter"
     if halves == 2:
         return f"fit a set of shells 0.001 in (0.025 mm) {thinner} on the diameter"
-    return "no shells of this size come near it: another grind of the journal, or a wrong part"
+    if halves == 3:
+        return f"a set of shells 0.001 in (0.025 mm) {thinner} on the diameter comes nearest, housing and journal give the rest"
+    return "no shells of this size come near it; it takes another grind of the journal, or one of the parts is wrong"
 
 
 PARTS = """

@@ -104,15 +104,15 @@ def oil_grade_suits_clearance(
     oil_temperature_highest: Temperature = None, oil_temperature: Temperature = None,
     rod_bearing_journal_diameter_smallest: Length = None, main_bearing_journal_diameter_smallest: Length = None, *,
     rod_chart=ROD_CHART, main_chart=MAIN_CHART, rod_journal: Length = q("2.10 in"), main_journal: Length = q("2.45 in"),
-    clearly_smaller: Ratio = q("1.1", "ratio"), hot_above: Temperature = q("130 degC"), cool_below: Temperature = q("80 degC"),
+    clearly_apart: Ratio = q("1.1", "ratio"), hot_above: Temperature = q("130 degC"), cool_below: Temperature = q("80 degC"),
 ):
     """A wide bearing throws thin oil out faster than the pump brings it; a tight one starves on thick oil and runs hot.
 
     The chart is folklore that agrees with itself: the heavier of rods and mains counts, one step more for boost, for
     alcohol that thins the oil, and for a hot sump, one less where it never warms up. One step short is noted, since
     boosted street engines on a 30 grade are everywhere; two are a warning. In an aluminum block the hot clearance counts,
-    less what an iron one grows. The chart was made with V8 journals in mind; on clearly smaller ones the same clearance
-    is a wider one, and counts in proportion.
+    less what an iron one grows. The chart was made with V8 journals in mind; on clearly smaller or larger ones a
+    clearance counts in proportion.
     """
     label = read_label(oil_grade)
     if label is None:
@@ -120,8 +120,8 @@ def oil_grade_suits_clearance(
     main = main_bearing_clearance_largest
     if block_material is not None and block_material.startswith("aluminum") and main_bearing_clearance_hot_largest is not None:
         main = max(main, (main + main_bearing_clearance_hot_largest) / 2)
-    rod = rod_bearing_clearance_largest * _wider(rod_journal, rod_bearing_journal_diameter_smallest, clearly_smaller)
-    main = main * _wider(main_journal, main_bearing_journal_diameter_smallest, clearly_smaller)
+    rod = rod_bearing_clearance_largest * _wider(rod_journal, rod_bearing_journal_diameter_smallest, clearly_apart)
+    main = main * _wider(main_journal, main_bearing_journal_diameter_smallest, clearly_apart)
     wanted = max(_chart(rod, rod_chart), _chart(main, main_chart))
     place, reasons = GRADES.index(wanted), []
     hottest = oil_temperature_highest or oil_temperature
@@ -142,9 +142,10 @@ def oil_grade_suits_clearance(
         steps=steps, wanted=str(GRADES[place]), because=f" with {' and '.join(reasons)}" if reasons else "")
 
 
-def _wider(usual, journal, clearly_smaller):
+def _wider(usual, journal, clearly_apart):
     """How much wider a clearance is on this journal than on the chart's; 1 where the journal is about as large."""
-    return usual / journal if journal and usual / journal > clearly_smaller else 1.0
+    share = usual / journal if journal else 1.0
+    return share if max(share, 1 / share) > clearly_apart else 1.0
 
 
 def _chart(clearance, chart):

@@ -144,7 +144,7 @@ rings:
 )
 def second_ring_gap_suits_duty(
     end_gap: Length, block_bore: Length, duty: Choice, induction: Choice = None, nitrous_power: Power = None,
-    maker_end_gap_factor: Ratio = None, *,
+    maker_end_gap_factor: Ratio = None, top_ring_end_gap: Length = None, *,
     rows=SECOND, boosted_street: Ratio = q("0.0055", "ratio"), boosted_race: Ratio = q("0.0063", "ratio"),
     nitrous: Ratio = q("0.0070", "ratio"), gauge: Length = q("0.0003 in"),
 ):
@@ -152,6 +152,8 @@ def second_ring_gap_suits_duty(
 
     The rows are folklore with a sound reason; what counts is that the gap is not smaller than the top ring's.
     """
+    if top_ring_end_gap is not None and end_gap < top_ring_end_gap:
+        return not_applicable("it is smaller than the top ring's, which is told there")
     factor = rows[duty]
     if induction in ("supercharged", "turbocharged"):
         factor = max(factor, boosted_race if duty in RACING else boosted_street)
@@ -183,17 +185,21 @@ rings:
     nonconforming=(BOTH % ("0.022 in", "0.018 in", "# <-"), BOTH % ("0.018 in", "0.027 in", "# <-")),
 )
 def second_ring_gap_exceeds_top(
-    end_gap: Length, top_ring_end_gap: Length, top_ring_joint: Choice = None, *, widest: Ratio = q("1.4", "ratio"),
+    end_gap: Length, top_ring_end_gap: Length, top_ring_joint: Choice = None, block_bore: Length = None, *,
+    widest: Ratio = q("1.4", "ratio"), usual_share: Ratio = q("0.0075", "ratio"),
 ):
     """Pressure that passes the top ring must get away past the second, or it lifts the top ring off its groove.
 
     Older books gap the second ring tighter, since it runs colder; measured blow-by settled that. A quarter more than
-    the top gap is the usual aim.
+    the top gap is the usual aim. A second gap that is usual for its bore is not called wide because the top ring's is
+    too tight.
     """
     if top_ring_joint == "gapless":
         return not_applicable("gapless top ring")
     verdict = at_least(Length(end_gap), warning=Length(top_ring_end_gap))
     verdict.telling(relation="smaller than", aim=Length(1.25 * top_ring_end_gap))
+    if block_bore is not None and top_ring_end_gap <= end_gap <= usual_share * block_bore:
+        return verdict
     if verdict.kind == "pass" and end_gap > widest * top_ring_end_gap:
         verdict = at_most(Length(end_gap), note=Length(widest * top_ring_end_gap))
         return verdict.telling(relation="much wider than").saying(fix="It will run; a closer gap saves a little oil.")

@@ -52,6 +52,9 @@ def installed_height_matches_stack(
     if gap < 0:
         verdict.saying(fix="Measure the height with these very parts. To come back to the written height it is {gap} short: "
                            "take out shim, or fit offset locks or a longer valve.")
+    if spring_installed_height_measured is not None:
+        verdict.saying(fix="Measure that valve once more. If the reading stands, a seat, stem, retainer, lock or shim of it is off by "
+                           "{gap} from what is written: find which, before anything is shimmed.")
     return verdict.telling(gap=Length(abs(gap)))
 
 

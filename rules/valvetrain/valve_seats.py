@@ -50,7 +50,7 @@ def seat_width_suits_duty(
     high = note_above[side_name]
     verdict = within(seat_width, error=(error_below[side_name], None), warning=(low, warning_above), note=(None, high))
     wide = seat_width > high
-    return verdict.telling(low=Length(low), high=Length(high), trouble="wide" if wide else "so narrow that it burns" if verdict.level == "error" else "narrow")
+    return verdict.telling(low=Length(low), high=Length(high), trouble="wider than it need be" if wide else "so narrow that it burns" if verdict.level == "error" else "narrow")
 
 
 PLACE = """
