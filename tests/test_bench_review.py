@@ -3,6 +3,8 @@
 Small specs in text; each names the rule it asks and what that rule answers. Whole builds stand in the tests of the areas.
 """
 
+import re
+
 import pytest
 
 from buildlint import road
@@ -201,3 +203,42 @@ def test_an_assumed_seat_of_the_gasket_bears_only_a_note():
     text = "block: {bore: 4.125 in, bore_chamfer: 0.015 in}\nhead_gasket: {bore: 4.165 in%s}"
     assert [one[0] for one in said("gasket-bead-clears-bore-chamfer", text % "")] == ["note"]
     assert [one[0] for one in said("gasket-bead-clears-bore-chamfer", text % ", locating_slack: 0.010 in")] == ["warning"]
+
+
+PISTONS = "build: {duty: stock, induction: natural}\nblock: {bore: 4.030 in}\npistons: {class: cast, nominal_bore: %s, wall_clearance: 0.0018 in}"
+
+
+@pytest.mark.parametrize("nominal, found", [("4.030 in", []), ("4.000 in", ["error"]), ("4.040 in", ["error"])])
+def test_pistons_of_another_size_are_seen(nominal, found):
+    assert [one[0] for one in said("piston-clearance-suits-alloy", PISTONS % nominal, "machining")] == found
+
+
+@pytest.mark.parametrize("joint, found", [("kind: bolt, thread: M10x1.25, hole_thread: M10x1.5", ["error"]),
+                                          ("kind: bolt, thread: M10x1.25, hole_thread: M10x1.25", []),
+                                          ("kind: stud, thread: M10x1.25, hole_thread: M10x1.5", [])])
+def test_a_bolt_has_one_thread(joint, found):
+    assert [one[0] for one in said("threads-of-a-pair-match", f"joints: {{head: {{{joint}}}}}")] == found
+
+
+NOTHING_LEFT = """
+build: {stage: ordering, duty: street, induction: natural, fuel: pump_gasoline, peak_torque_speed: 3200 rpm}
+engine: {layout: inline, cylinders: 4, stated_compression_ratio: 9.3:1}
+block: {bore: 81.50 mm, deck_height: 212.0 mm}
+crank: {stroke: 89.5 mm}
+rods: {length: 139.7 mm, material: steel}
+pistons: {crown: dish, dish_volume: 4.5 cc, dome_volume: 0 cc, compression_height: 37.2 mm}
+heads: {material: cast_iron, chamber_volume: 36 cc, chamber_kind: bathtub}
+head_gasket: {compressed_thickness: 1.2 mm, bore: 83.0 mm}
+timing_set: {wanted_centerline: 108 deg}
+camshaft: {lobe_separation: 110 deg}
+intake: {lobe: {centerline: 108 deg, advertised_duration: 262 deg}}
+fuel_system: {octane: 95, octane_scale: ron}
+ignition: {total_advance: 34 deg}
+"""
+
+
+def test_a_slip_in_the_deck_height_gives_no_ratio_below_nothing():
+    failed = [finding for finding in report_of(NOTHING_LEFT).findings if finding.kind == FAIL]
+    assert "piston-stays-near-the-deck" in {finding.rule for finding in failed}
+    assert not [finding.message for finding in failed if re.search(r"-\d[\d.]*:1|\dj\b", finding.message)]
+    assert not {"knock-margin-is-ranked", "trapped-ratio-keeps-low-end", "stated-ratio-matches-parts"} & {finding.rule for finding in failed}

@@ -6,7 +6,7 @@ charge burns stands in ``cylinder_pressure``.
 
 from ..dimensions import Angle, Choice, Fraction, Length, Octane, Pressure, Ratio, Volume
 from ..mechanics import slider_crank
-from ..numeric import PI
+from ..numeric import PI, valid
 from ..quantities import q
 from ..tables.fuels import FAMILY
 from ..tables.octane import USUAL_ANTIKNOCK, USUAL_SENSITIVITY
@@ -85,11 +85,11 @@ def clearance_volume(head_chamber_volume: Volume, gasket_volume: Volume, deck_vo
 
 
 def compression_ratio(cylinder_displacement: Volume, clearance_volume: Volume) -> Ratio:
-    """Static compression ratio: (swept + clearance) / clearance.
+    """Static compression ratio: (swept + clearance) / clearance; no answer where nothing is left above the piston.
 
     Source: Heywood, Internal Combustion Engine Fundamentals, ch. 2.
     """
-    return (cylinder_displacement + clearance_volume) / clearance_volume
+    return valid(clearance_volume > 0, (cylinder_displacement + clearance_volume) / clearance_volume)
 
 
 # -- the crevice and the closing valve -----------------------------------------------------------------------

@@ -13,7 +13,7 @@ block: {dowel_holes_per_bank: 2, dowels_per_bank: %s}  %s
     scope="joint",
     level="error",
     due="assembly",
-    says="The block has {block_dowel_holes_per_bank} dowel holes in each deck, but {block_dowels_per_bank} dowels are fitted.",
+    says="The block has {block_dowel_holes_per_bank} dowel holes in each deck, and the number of dowels fitted is {block_dowels_per_bank}.",
     fix="Fit a dowel in every hole before the gasket goes on, and check its height against gasket and head.",
     source="common practice, no source",
     when={"joint_name": ("head",), "block_dowels_per_bank": given},

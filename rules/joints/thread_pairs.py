@@ -16,19 +16,28 @@ joints:
     says="The fastener has {male}, the hole is tapped {female}.",
     fix="Order the fastener with {female} in the casting, or have the hole retapped or inserted; never force it.",
     source="ISO 68-1, ISO 261, ASME B1.1, ASME B1.20.1, ISO 7-1",
-    when={"tapped_thread": given},
     points_at=("tapped_thread", "hole_thread", "thread"),
     conforming=(PAIR % ("stud", "7/16-20", "7/16-14", "7/16-14 UNC", ""), PAIR % ("bolt", "M8", "M8", "M8x1.25", "")),
-    nonconforming=(PAIR % ("stud", "M11x1.5", "M11x2", "7/16-14", "# <-"), PAIR % ("bolt", "3/8-16", "3/8-16", "3/8-24", "# <-"), """
+    nonconforming=("joints: {head: {kind: bolt, thread: M10x1.25, hole_thread: M10x1.5}}  # <-",
+                   PAIR % ("stud", "M11x1.5", "M11x2", "7/16-14", "# <-"), PAIR % ("bolt", "3/8-16", "3/8-16", "3/8-24", "# <-"), """
         joints:
           oil_sender: {thread: 1/8-27 NPT, tapped_thread: 1/8-28 BSPT}  # <-
         """),
 )
-def threads_of_a_pair_match(tapped_thread: Thread, hole_thread: Thread = None, thread: Thread = None, kind: Choice = None):
+def threads_of_a_pair_match(tapped_thread: Thread = None, hole_thread: Thread = None, thread: Thread = None, kind: Choice = None):
     """A thread of the wrong pitch or system starts by hand, feels right for some turns, and then tears the hole.
 
-    An M size without a pitch is taken as coarse.
+    An M size without a pitch is taken as coarse. A stud may have two threads, a bolt has one.
     """
+    if tapped_thread is None:
+        if kind not in ("bolt", "cap_screw") or None in (thread, hole_thread):
+            return not_applicable("the thread in the casting is not written")
+        if same_thread(thread, hole_thread):
+            return not_applicable("the bolt has one thread, and the hole's is not written")
+        return require(False).at("hole_thread").telling(
+            male=thread_name(thread), female=thread_name(hole_thread)).saying(
+            "The bolt has {male}, but {female} is written for its end in the casting.",
+            "Read both with a thread gauge, and order bolts with the thread that is in the casting; never force them.")
     male = hole_thread if hole_thread is not None else thread if kind != "stud" else None
     if male is None:
         return not_applicable("the fastener's thread in the casting is not written")

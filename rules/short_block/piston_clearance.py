@@ -48,22 +48,30 @@ pistons: {class: %s, wall_clearance: %s}  %s
         build: {duty: street, induction: natural}
         block: {bore: 4.0300 in}
         pistons: {class: forged_2618, gauge_diameter: 4.0255 in, wall_clearance: 0.0035 in}  # <-
+        """, """
+        build: {duty: street, induction: natural}
+        block: {bore: 4.030 in}
+        pistons: {class: cast, nominal_bore: 4.000 in, wall_clearance: 0.0018 in}  # <-
         """),
 )
 def piston_clearance_suits_alloy(
     piston_wall_clearance: Length, block_bore: Length, piston_class: Choice, duty: Choice, induction: Choice = None,
     nitrous_power: Power = None, piston_maker_wall_clearance: Length = None, piston_skirt_coating: Choice = None,
     block_bore_surface: Choice = None, piston_clearance_hot: Length = None, piston_wall_clearance_written: Length = None,
-    piston_wall_clearance_computed: Length = None, *,
+    piston_wall_clearance_computed: Length = None, piston_nominal_bore: Length = None, *,
     rows=ROWS, plated_bore=PLATED_BORE, warning_beyond_row: Fraction = q("0.10", "fraction"), large_bore: Length = q("4.5 in"),
-    large_bore_more: Ratio = q("0.0001", "ratio"), agree_within: Length = q("0.0005 in"),
+    large_bore_more: Ratio = q("0.0001", "ratio"), agree_within: Length = q("0.0005 in"), same_size: Length = q("0.004 in"),
 ):
     """A tight piston scuffs or seizes when it gets warm, a loose one rocks, breaks its rings' seal and wears its skirt.
 
     Each alloy grows at its own rate. Makers shape their skirts differently, so a figure from the maker's sheet, written
     as maker_wall_clearance, replaces the table. Just outside the row is a note, ten percent outside a warning; only no
-    clearance at all is an error, and not even that where a coating is made to be worn in.
+    clearance at all is an error, and not even that where a coating is made to be worn in. Pistons of another size than the bore are told before anything else.
     """
+    if piston_nominal_bore is not None and abs(piston_nominal_bore - block_bore) > same_size:
+        return matches(piston_nominal_bore, block_bore, tolerance=same_size).at("piston_nominal_bore").saying(
+            "The pistons are made for a bore of {piston_nominal_bore}; the bore is {block_bore}.",
+            "Order pistons for {block_bore}, or finish the bore to the pistons that are there, with their clearance.")
     if piston_wall_clearance_written is not None and piston_wall_clearance_computed is not None:
         gap = abs(piston_wall_clearance_written - piston_wall_clearance_computed)
         if gap > agree_within:
