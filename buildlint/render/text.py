@@ -64,7 +64,7 @@ def counted(number, one, many=None):
 
 def scope(scope):
     """Return a scope as it is spoken: intake, cylinder 3."""
-    return line(", ".join(scope))
+    return line(", ".join(scope).replace("_", " "))
 
 
 def place(place):
