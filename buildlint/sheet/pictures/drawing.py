@@ -33,7 +33,6 @@ SETTINGS = {
 
 SVG = "http://www.w3.org/2000/svg"
 XLINK = "{http://www.w3.org/1999/xlink}"
-ElementTree.register_namespace("", SVG)
 
 
 class Wanting(Exception):
@@ -142,6 +141,7 @@ def _clean(text, key, title, hovers):
         root.attrib.pop(name, None)
     root.attrib.update({"role": "img", "aria-label": title, "aria-describedby": f"picture-{key}-text", "focusable": "false",
                         "width": box[2], "height": box[3], "stroke-linejoin": "round"})
+    ElementTree.register_namespace("", SVG)  # each time: the table of prefixes is shared with everybody in this process
     ElementTree.indent(root, "")
     return Markup(ElementTree.tostring(root, encoding="unicode"))
 
