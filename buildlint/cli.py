@@ -12,7 +12,7 @@ import click
 
 from . import __version__
 from .model import LEVELS, STAGES
-from .render import AREAS, COUNTS, FORMATS, WITH_PAGES, Wishes, counts_in_words, screen, tally
+from .render import AREAS, COUNTS, FORMATS, WITH_PAGES, Wishes, counts_in_words, screen
 from .render.text import joined, line
 
 FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141

@@ -6,11 +6,9 @@ asked for each cylinder or journal. A rule that breaks down becomes a finding of
 
 import re
 
-from .dimensions import Dimension
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
 from .quantity_display import default_unit, in_unit, show
 from .resolve import split_ending
-from .rulebook import Condition
 from .standard import NONE
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",

@@ -9,7 +9,6 @@ import re
 from functools import cache
 
 from .dimensions import Dimension, List
-from .model import Place
 
 ENDINGS = ("_smallest", "_largest", "_spread", "_each", "_computed", "_written", "_planned", "_measured")
 _ENDING = re.compile(f"(.+)({'|'.join(ENDINGS)})")
@@ -321,11 +320,3 @@ _each_way = _as_way(_each_way_function)
 def dimension_of(value):
     """The dimension of a Value as an annotation would name it."""
     return value.dimension if isinstance(value.dimension, Dimension) else Dimension(value.dimension or "text")
-
-
-def place_of(value):
-    """Where a value was written: its own place, or that of the first written value it rests on."""
-    for leaf in value.leaves():
-        if isinstance(leaf.place, Place):
-            return leaf
-    return None

@@ -134,7 +134,7 @@ def test_the_steps_are_the_specs_own_or_a_valid_order(name):
 
 def test_the_table_of_the_traveler_names_only_steps_joints_words_and_rules_that_exist():
     from buildlint import road
-    from buildlint.tables.build_sequence import HIDDEN_BY, SHUT_IN_BY
+    from buildlint.tables.build_sequence import SHUT_IN_BY
 
     assert {*traveler_table.JOINTS, *traveler_table.MEASURED, *traveler_table.ORIENTATION, *traveler_table.PRODUCTS, *traveler_table.SURFACES,
             *traveler_table.REMINDERS, *traveler_table.CAUTIONS} <= set(STEPS)

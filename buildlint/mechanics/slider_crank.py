@@ -39,10 +39,6 @@ def stroke_with_offset(throw, rod, offset=0.0):
     return sqrt((rod + throw) ** 2 - offset**2) - sqrt((rod - throw) ** 2 - offset**2)
 
 
-def rod_angle(angle, throw, rod, offset=0.0):
-    """Lean of the rod against the bore's axis, rad: asin((R sin(angle) + offset) / rod). Source: geometry."""
-    return asin(_side(angle, throw, offset) / rod)
-
 
 def piston_drop(angle, throw, rod, offset=0.0):
     """Fall of the piston from its true top at a crank angle, m.

@@ -98,7 +98,7 @@ def piston_clearance_suits_alloy(
                               Length(most * (1 + warning_beyond_row))),
                      note=(low, Length(most)))
     larger = least + (most - least) / 3 - piston_wall_clearance
-    remedy = (f"Hone the bore {{larger}} larger, to the piston; never cut the piston." if verdict.facts.get("side") == "below"
+    remedy = ("Hone the bore {larger} larger, to the piston; never cut the piston." if verdict.facts.get("side") == "below"
               else "Look for a piston of the next size, or sleeve and hone to the piston; check that it was measured at the "
                    "maker's gauge height.")
     if verdict.facts.get("side") == "below":

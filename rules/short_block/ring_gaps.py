@@ -81,7 +81,7 @@ def top_ring_gap_suits_duty(
     verdict = at_least(Length(end_gap), error=Length(least * error_share) if natural else None, warning=Length(least))
     if 0 < least - end_gap <= gauge:
         verdict = passes()
-    remedy = (f"File it to {{least}}: {{to_file}} more, square, from one end only, and deburr outward. "
+    remedy = ("File it to {least}: {to_file} more, square, from one end only, and deburr outward. "
               "A little more does no harm.")
     if verdict.kind == "pass" and maker_end_gap_factor is None:
         if end_gap > error_above:

@@ -54,7 +54,7 @@ def rod_side_clearance_is_set(
     verdict = at_least(Length(rod_side_clearance), error=error, warning=warning)
     if verdict.kind == "pass":
         verdict = at_most(Length(rod_side_clearance), note=loose)
-    remedy = f"Surface-grind the rods, each by the same amount, {{short}} in all; never file them." \
+    remedy = "Surface-grind the rods, each by the same amount, {short} in all; never file them." \
         if verdict.limit is not loose else "It will run; look whether rods and crank are of one family."
     return verdict.telling(
         material=rod_material.replace("_", " "), rods="two to a pin" if pair else "one to a pin", least=usual, most=loose,

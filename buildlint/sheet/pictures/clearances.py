@@ -1,6 +1,6 @@
 """Planned bands and measured points of the clearances, for each cylinder and journal."""
 
-from .drawing import BAND, DEMAND, LIMIT, SOFT, Wanting, board, drawn, hover, name_line
+from .drawing import BAND, DEMAND, LIMIT, SOFT, Wanting, drawn, hover
 
 # (title, words as seen from the build)
 ROWS = (
