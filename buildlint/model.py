@@ -124,12 +124,16 @@ class Finding(NamedTuple):
     due: str = ""
 
     @property
+    def counts(self):
+        """Whether it is about pieces: a whole number held against another, without a unit."""
+        return self.unit == "" and all(isinstance(one, (int, float)) and float(one).is_integer() for one in (self.value, self.limit))
+
+    @property
     def has_margin(self):
         """Whether the use of its limit says how much room is left. A count that agrees leaves none and needs none."""
         if self.kind not in (FAIL, PASS) or self.utilization is None or self.utilization != self.utilization:
             return False
-        counts = (self.value, self.limit)
-        return self.kind == FAIL or self.unit != "" or not all(isinstance(one, (int, float)) and float(one).is_integer() for one in counts)
+        return self.kind == FAIL or not self.counts
 
 
 class Report(NamedTuple):

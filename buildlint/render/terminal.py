@@ -119,7 +119,7 @@ def _statement(page, label, alike, style):
 
 
 def measured(finding):
-    """Return found, limit and utilization as a row of figures, as far as there are any."""
+    """Return found, limit and utilization as a row of figures, as far as there are any; of pieces no share."""
     value, limit, used = finding.value, finding.limit, finding.utilization
     unit = line(finding.unit)
     unit = f" {unit}" if unit and not unit.startswith(":") else unit
@@ -128,6 +128,8 @@ def measured(finding):
     if not _number(limit):
         return f"found {figures(value)[0]}{unit}"
     found, bound = figures(value, limit)
+    if finding.counts:  # sixteen of thirty-two is plain; a share of it is not
+        return f"found {found}, held against {bound}"
     # Where the utilization is not one number over the other, the limit is a figure to be met, not a bound.
     ratio = not _number(used) or any(abs(used * b - a) <= 0.005 * abs(a) for a, b in ((value, limit), (limit, value)))
     told = f"found {found}{unit}, {'limit' if ratio else 'held against'} {bound}{unit}"
