@@ -4,6 +4,8 @@ A quantity's dimension is named as in the schema. Calling one makes an amount th
 the builder's unit: ``Length(0.00127)``.
 """
 
+from .quantities import Amount
+
 
 class Dimension(str):
     """The name of a kind of value; ``numeric`` says whether it is a quantity that can be computed with."""
@@ -12,12 +14,7 @@ class Dimension(str):
 
     def __call__(self, value, unit=""):
         """Make an amount of this dimension from a value in SI, shown in ``unit`` or the builder's own."""
-        from .quantities import Amount
-
-        amount = Amount(value)
-        amount.dimension, amount.unit, amount.text = str(self), unit, ""
-        amount.low = amount.high = None
-        return amount
+        return Amount(value, str(self), unit)
 
 
 class Plain(Dimension):

@@ -5,6 +5,7 @@ asked for each cylinder or journal. A rule that breaks down becomes a finding of
 """
 
 import re
+from itertools import chain
 
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding, Mapping, Sequence
 from .quantity_display import default_unit, in_unit, show
@@ -21,9 +22,10 @@ class Bench:
     told with its numbers."""
 
     def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset(), detail=True):
-        self.compared, self.detail, self.missing, self.headings = compared, detail, {}, {}
+        self.compared, self.detail, self.missing, self.headings, self.identities = compared, detail, {}, {}, {}
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
-        self.build, self.instances, self.written = spec.build, spec.instances, spec.written
+        self.build, self.instances = spec.build, spec.instances
+        self.values = [(value, scope) for scope, written in spec.written for value in written.elements or (written,)]
         self.system, self.signed = spec.system, spec.signed
         self.stage = stage or spec.stage
         self.standard = standard
@@ -37,6 +39,15 @@ class Bench:
             self.headings[heading] = isinstance(node, (Mapping, Sequence)) and bool(
                 node.entries if isinstance(node, Mapping) else node.items)
         return self.headings[heading]
+
+    def named(self, kind, names):
+        """The steps, joints or items of these names, in their order; one whose name cannot be read may be any."""
+        scopes = self.instances(kind)
+        known = self.identities.get(kind)
+        if known is None:
+            values = [scope.value(IDENTITY[kind]) for scope in scopes]
+            known = self.identities[kind] = [None if value is None else value.data for value in values]
+        return [scope for scope, name in zip(scopes, known) if name is None or name in names]
 
     def place_of_path(self, path):
         """Place and pointer of the deepest part of a dotted path that stands in the spec."""
@@ -82,7 +93,7 @@ def judge(rules, bench):
                 findings.append(_nothing_there(rule, bench))
             named = rule.when.get(IDENTITY.get(rule.scope))
             if isinstance(named, tuple):  # about some steps, joints or items by name: the others are not even asked
-                scopes = [scope for scope in scopes if _may_be(scope.value(IDENTITY[rule.scope]), named)]
+                scopes = bench.named(rule.scope, named)
                 if not scopes:
                     findings.append(_alike(rule, NOT_APPLICABLE, bench.build))
             for scope in scopes:
@@ -91,11 +102,6 @@ def judge(rules, bench):
             crashed.append(rule.id)
             findings.append(_crash(rule, error, bench))
     return findings, crashed
-
-
-def _may_be(name, named):
-    """Whether a step, joint or item is one of those a rule is about; one whose name cannot be read may be any."""
-    return name is None or name.data in named
 
 
 def _ask(rule, limits, scope, bench, found):
@@ -165,12 +171,12 @@ def _said_once(findings, label):
     return kept
 
 
-def _alike(rule, kind, scope):
-    """A finding that has nothing of its own but the scope; the same object serves every spec."""
+def _alike(rule, kind, scope, message=""):
+    """A finding that has nothing of its own but scope and standing words; the same object serves every spec."""
     label = scope.label
-    found = rule.alike.get((kind, label))
+    found = rule.alike.get((kind, label, message))
     if found is None:
-        found = rule.alike[kind, label] = Finding(rule.id, rule.area, kind, "none", label, "", due=rule.due)
+        found = rule.alike[kind, label, message] = Finding(rule.id, rule.area, kind, "none", label, message, due=rule.due)
     return found
 
 
@@ -179,20 +185,14 @@ def _ask_of_values(rule, limits, bench):
 
     It may take the value, its scope, and the words that other rules compare with their formulas.
     """
-    found, asked = [], 0
-    wants_compared = "compared" in rule.words
-    for scope, written in bench.written:
-        for value in written.elements or (written,):
-            if wants_compared:
-                verdict = rule.function(value, scope, bench.compared, **limits)
-            else:
-                verdict = rule.function(value, scope, **limits)
-            asked += 1
-            if verdict is not None and verdict.kind != PASS:
-                found.append(_finding(rule, limits, verdict, scope, [value], bench))
+    found, extra = [], (bench.compared,) if "compared" in rule.words else ()
+    for value, scope in bench.values:
+        verdict = rule.function(value, scope, *extra, **limits)
+        if verdict is not None and verdict.kind != PASS:
+            found.append(_finding(rule, limits, verdict, scope, [value], bench))
     if not found:
-        kind = PASS if asked else NOT_APPLICABLE
-        found.append(Finding(rule.id, rule.area, kind, "none", (), f"{asked} written values looked at", due=rule.due))
+        kind = PASS if bench.values else NOT_APPLICABLE
+        found.append(Finding(rule.id, rule.area, kind, "none", (), f"{len(bench.values)} written values looked at", due=rule.due))
     return found
 
 
@@ -204,7 +204,7 @@ def _finding(rule, limits, verdict, scope, values, bench):
     if kind == PASS and not verdict.near:
         return _passed(rule, scope, verdict, values, bench)
     if kind == NOT_APPLICABLE:
-        return _alike(rule, kind, scope)._replace(message=verdict.says) if verdict.says else _alike(rule, kind, scope)
+        return _alike(rule, kind, scope, verdict.says or "")
     if kind == OPEN or (verdict.missing and STAGES.index(rule.due) > STAGES.index(bench.stage)):
         paths = [path for word in verdict.missing for path in missing_for(scope, word, bench)]
         return _open(rule, scope, tuple(dict.fromkeys(paths)), bench)
@@ -565,13 +565,22 @@ _AREA_RANK = {area: rank for rank, area in enumerate(AREAS)}
 
 
 def order(findings):
-    """Sort findings as an engine is assembled, the serious first; the same list comes out the same way."""
+    """Sort findings as an engine is assembled, the serious first; the same list comes out the same way.
 
-    def key(finding):
+    What passes or does not apply comes behind all that is told, by area and rule.
+    """
+    last = len(AREAS)
+
+    def told(finding):
         place = finding.place
-        return (_KIND_RANK[finding.kind], _AREA_RANK.get(finding.area, len(AREAS)), finding.area,
-                _LEVEL_RANK.get(finding.level, 3), (place.file, place.line, place.column) if place else ("", 0, 0),
-                finding.rule, finding.scope, finding.message)
+        return (_KIND_RANK[finding.kind], _AREA_RANK.get(finding.area, last), finding.area, _LEVEL_RANK.get(finding.level, 3),
+                (place.file, place.line, place.column) if place else ("", 0, 0), finding.rule, finding.scope, finding.message)
 
-    return tuple(sorted(findings, key=key))
+    def quiet(finding):
+        return _AREA_RANK.get(finding.area, last), finding.area, finding.rule, finding.scope, finding.message
 
+    by_kind = {kind: [] for kind in _KIND_RANK}
+    for finding in findings:
+        by_kind[finding.kind].append(finding)
+    passed, beside = by_kind.pop(PASS), by_kind.pop(NOT_APPLICABLE)
+    return (*sorted(chain(*by_kind.values()), key=told), *sorted(passed, key=quiet), *sorted(beside, key=quiet))

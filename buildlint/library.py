@@ -12,6 +12,7 @@ from .model import FAIL
 
 ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer than they save
 BATCH = 16
+MANY_OBJECTS = 50_000  # made between two looks for garbage: a spec or two
 DETAILED = ("json", "summary", "html")
 ADVISING = ("terminal", "markdown", "html")
 
@@ -84,14 +85,19 @@ def run(paths, job, workers=None, kept=None):
 
 def _alone(paths, numbers, job):
     known = {}
-    frozen = len(numbers) > BATCH
-    if frozen:
-        gc.collect()
-        gc.freeze()
-    for number in numbers:
+    for count, number in enumerate(numbers):
+        if count == 1:
+            _collect_from_here()
         yield number, answer(paths[number], job, known)
-    if frozen:
-        gc.unfreeze()
+    gc.unfreeze()
+
+
+def _collect_from_here():
+    """Collect garbage as specs come and go, without looking again and again through what is there for all of them."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(MANY_OBJECTS)
+    gc.enable()
 
 
 def answer(path, job, known=None):
@@ -197,8 +203,7 @@ def _begin(job):
     road.take_rules_from(job.folders)
     road.rules()
     _JOB = job
-    gc.collect()
-    gc.freeze()
+    _collect_from_here()
 
 
 def _batch(paths):

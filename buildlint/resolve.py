@@ -110,7 +110,7 @@ class Scope:
     """A place where words have a meaning: the build, one side, one joint, one cylinder."""
 
     __slots__ = ("kind", "name", "parent", "words", "children", "cache", "ways", "pointer", "place", "base",
-                 "along", "position", "prefix", "positions_cache", "label_cache", "computed_cache", "seen_cache")
+                 "along", "position", "prefix", "positions_cache", "label_cache", "computed_cache", "seen_cache", "idle_cache")
 
     def __init__(self, kind, name, parent, ways, pointer="", place=None):
         self.kind, self.name, self.parent, self.ways = kind, name, parent, ways
@@ -118,7 +118,7 @@ class Scope:
         self.words, self.children, self.cache, self.computed_cache = {}, {}, {}, {}
         self.base, self.along, self.position = self, None, None
         self.prefix = f"{name}_{OUTSIDE[kind]}" if kind in OUTSIDE else None
-        self.positions_cache = self.label_cache = self.seen_cache = None
+        self.positions_cache = self.label_cache = self.seen_cache = self.idle_cache = None
         if parent is not None and self.prefix:
             parent.children[self.prefix] = self
 
@@ -166,11 +166,24 @@ class Scope:
             found = self.cache[word] = self._find(word)
         return found
 
+    def _adds_nothing_to(self, word):
+        """Whether the answer is that of the scope this one lies in: nothing it rests on is known here alone."""
+        known = self.idle_cache
+        if known is None:
+            known = self.idle_cache = self.ways.idle(frozenset(self.words), frozenset(self.children))
+        found = known.get(word)
+        if found is None:
+            names, parts = self.ways.rests_on(word)
+            found = known[word] = names.isdisjoint(self.words) and parts.isdisjoint(self.children)
+        return found
+
     def _find(self, word):
         base = self.base
         found = base.seen.get(word)
         if found is not None:
             return found if base is self else self._here(found)
+        if base is self and self.parent is not None and self._adds_nothing_to(word):
+            return self.parent.value(word)
         parts = split_ending(word)
         if base is not self and parts is None:  # what the whole does not have, or not one by one, no cylinder has
             whole = base.value(word)
@@ -229,34 +242,36 @@ class Scope:
             whole = self.base.computed(word)
             if whole is None or whole.along != self.along:
                 return whole
-        elif self.parent is not None:
-            names, parts = self.ways.rests_on(word)
-            if names.isdisjoint(self.words) and parts.isdisjoint(self.children):
-                return self.parent.computed(word)
+        elif self.parent is not None and self._adds_nothing_to(word):
+            return self.parent.computed(word)
         for formula in self.ways[word]:
-            inputs = []
+            inputs, data, lists = [], [], []
+            optional = formula.optional
             for name in formula.inputs:
                 value = self.value(name)
-                if value is None and name not in formula.optional:
+                if value is not None:
+                    inputs.append(value)
+                    data.append(value.data)
+                    if value.along is not None:
+                        lists.append(value)
+                elif name in optional:
+                    data.append(None)
+                else:
                     break
-                inputs.append(value)
-            if len(inputs) < len(formula.inputs):
+            if len(data) < len(formula.inputs):
                 continue
             try:
-                data = formula.function(*[None if value is None else value.data for value in inputs])
+                data = formula.function(*data)
             except (ZeroDivisionError, OverflowError):  # a zero or a huge figure lies outside every formula's validity
                 continue
             if data is None or data != data:
                 continue
-            known = tuple(value for value in inputs if value is not None)
-            result = Value(word, data, formula.gives, formula=formula, inputs=known)
-            if self.position is None:
-                lists = [value for value in known if value.along is not None]
-                if lists:
-                    result.along = lists[0].along
-                    alike = [value for value in lists if value.along == result.along]
-                    result.elements = _Later(self, max(value.count for value in alike))
-                    result.wanted = max(value.wanted for value in alike)
+            result = Value(word, data, formula.gives, formula=formula, inputs=tuple(inputs))
+            if lists and self.position is None:
+                result.along = lists[0].along
+                alike = [value for value in lists if value.along == result.along]
+                result.elements = _Later(self, max(value.count for value in alike))
+                result.wanted = max(value.wanted for value in alike)
             return result
         return None
 

@@ -196,6 +196,8 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
     Several limits may be given by level; the most serious that is broken counts. ``near`` is the share of
     the hardest limit (0.95) from which a passing value is reported, as a note, as right at the limit.
     """
+    if error is warning is note is near is None and value <= limit:  # the way nearly every verdict goes
+        return Verdict(PASS, None, value, limit, _share(value, limit))
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
@@ -209,6 +211,8 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
 
 def at_least(value, limit=None, *, error=None, warning=None, note=None, near=None):
     """Pass when ``value`` is at least the limit; equality passes. ``near`` as 1.05 reports up to 5 % above."""
+    if error is warning is note is near is None and value >= limit:
+        return Verdict(PASS, None, value, limit, _share(limit, value))
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:

@@ -55,29 +55,33 @@ class Ways(dict):
 
     def __init__(self, *given):
         super().__init__(*given)
-        self._rests_on = {}
+        self._rests_on, self._idle = {}, {}
+
+    def idle(self, names, parts):
+        """{word: whether a scope that knows these names and parts adds nothing to it}, filled by those who ask."""
+        if len(self._idle) > 10_000:
+            self._idle.clear()
+        return self._idle.setdefault((names, parts), {})
 
     def rests_on(self, word):
-        """(names, beginnings that name a part) of everything the formulas of a word may ask for in their scope."""
+        """(names, beginnings that name a part) of everything that may be asked for in a scope on the way to a word,
+        the word itself among them."""
         found = self._rests_on.get(word)
         if found is None:
             from ..resolve import split_ending, split_outside
 
-            names, parts, waiting = set(), set(), [word]
+            names, parts, waiting = {word}, set(), [word]
             while waiting:
-                for formula in self.get(waiting.pop(), ()):
-                    for name in formula.inputs:
-                        if name in names:
-                            continue
-                        names.add(name)
-                        waiting.append(name)
-                        ending = split_ending(name)
-                        if ending is not None:
-                            names.add(ending[0])
-                            waiting.append(ending[0])
-                        outside = split_outside(name)
-                        if outside is not None:
-                            parts.add(outside[0])
+                name = waiting.pop()
+                outside = split_outside(name)
+                if outside is not None:
+                    parts.add(outside[0])
+                ending = split_ending(name)
+                inputs = [wanted for formula in self.get(name, ()) for wanted in formula.inputs]
+                for wanted in inputs if ending is None else (*inputs, ending[0]):
+                    if wanted not in names:
+                        names.add(wanted)
+                        waiting.append(wanted)
             found = self._rests_on[word] = frozenset(names), frozenset(parts)
         return found
 

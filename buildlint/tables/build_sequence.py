@@ -130,6 +130,17 @@ HIDDEN_BY = {
 }
 
 
+class Table(dict):
+    """{step: Step} of one kind of engine, told apart from others as a thing and not by its content, which is long."""
+
+    __hash__ = object.__hash__
+    __eq__ = object.__eq__
+
+    @classmethod
+    def of(cls, table):
+        return table if isinstance(table, cls) else cls(table)
+
+
 @lru_cache(maxsize=64)
 def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_holes=None, duty=None, stored=False):
     """The table as it stands for one engine: {step: Step}, in the order written above.
@@ -150,7 +161,7 @@ def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_h
         optional |= set(MOCK_UP_STEPS)
     if stored:
         optional |= {"first_fire", "recheck_after_heat"}
-    table = {}
+    table = Table()
     for name, step in STEPS.items():
         if name in left_out:
             continue
@@ -209,13 +220,13 @@ def slips(listed, table, own=None, reasons=()):
     they are excused from the standard order, not from ``own``, what the spec itself asks for.
     """
     own = tuple((step, tuple(before)) for step, before in (own or {}).items() if before)
-    return _slips(tuple(listed), tuple(table.items()), own, frozenset(reasons))
+    return _slips(tuple(listed), Table.of(table), own, frozenset(reasons))
 
 
 @lru_cache(maxsize=64)
 def _slips(listed, table, own, reasons):
     """The answer for a whole list, which every step of it asks for."""
-    table, own, first = dict(table), dict(own), {}
+    own, first = dict(own), {}
     for position, step in enumerate(listed):
         first.setdefault(step, position)
     broken = set()
@@ -250,7 +261,7 @@ def _slips(listed, table, own, reasons):
 def circle_through(name, table, own=None):
     """The steps of a circle that runs through ``name``, beginning and ending with it; () if there is none."""
     own = tuple((step, tuple(before)) for step, before in (own or {}).items() if before)
-    if name not in _knotted(tuple(table.items()), own):
+    if name not in _knotted(Table.of(table), own):
         return ()
     own = dict(own)
     came_from, open_steps = {}, [name]
@@ -271,7 +282,7 @@ def circle_through(name, table, own=None):
 @lru_cache(maxsize=64)
 def _knotted(table, own):
     """The steps that are left when those that wait for nothing open are taken away again and again: circles, and what hangs on them."""
-    table, own = dict(table), dict(own)
+    own = dict(own)
     waits_for = {step: set(_all_before(step, table, own)) for step in {*table, *own}}
     followers = {}
     for step, before in waits_for.items():
