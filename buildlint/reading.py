@@ -38,6 +38,9 @@ IMPLIED = {
     ("build", "joints_listed"): Entries,
 }
 
+# What is read in one way only, and kept as it was read.
+QUANTITIES = frozenset(str(kind) for kind in KINDS.values() if kind.numeric) - {"length_or_time", "count"}
+
 SIDES = ("intake", "exhaust")
 BEARINGS = ("main", "rod", "cam")
 RINGS = ("top", "second", "oil")
@@ -199,6 +202,12 @@ class _Reader:
 
     def value(self, node, word, scope, pointer):
         kind = KINDS[word.dimension]
+        if word.dimension in QUANTITIES and node.__class__ is Scalar and node.value.__class__ in (str, int, float):
+            try:  # what nearly every line of a spec is
+                data = read(node.text, word.dimension, self.bare)
+            except QuantityError as error:
+                return self.refuse(node, pointer, error.message, error.fix)
+            return Value(word.name, data, kind, data.unit, node.text, node.place, pointer, None, data)
         if word.dimension == "list" or word.dimension == "table":
             return self.many(node, word, kind, pointer)
         if word.dimension == "entries":

@@ -6,6 +6,7 @@ default None is a word it can do without. This file gathers them; no formula sta
 """
 
 from importlib import import_module
+from itertools import chain
 from pathlib import Path
 from typing import NamedTuple
 
@@ -77,11 +78,18 @@ class Ways(dict):
                 if outside is not None:
                     parts.add(outside[0])
                 ending = split_ending(name)
-                inputs = [wanted for formula in self.get(name, ()) for wanted in formula.inputs]
-                for wanted in inputs if ending is None else (*inputs, ending[0]):
-                    if wanted not in names:
+                ways = self.get(name, ())
+                inputs = [way.inputs for way in ways] if ending is None else [ending[:1], *(way.inputs for way in ways)]
+                for wanted in chain.from_iterable(inputs):
+                    if wanted in names:
+                        continue
+                    known = self._rests_on.get(wanted)
+                    if known is None:
                         names.add(wanted)
                         waiting.append(wanted)
+                    else:
+                        names |= known[0]
+                        parts |= known[1]
             found = self._rests_on[word] = frozenset(names), frozenset(parts)
         return found
 
