@@ -140,9 +140,7 @@ def _ask(rule, limits, scope, bench, found):
         return None
     verdict = rule.function(*data, **limits)
     if verdict.kind == PASS and not bench.detail and not verdict.near:
-        if verdict.utilization is None:
-            return found.append(_alike(rule, PASS, scope))
-        return found.append(Finding(rule.id, rule.area, PASS, "none", scope.label, "", utilization=verdict.utilization, due=rule.due))
+        return found.append(_alike(rule, PASS, scope))
     return found.append(_finding(rule, limits, verdict, scope, values, bench))
 
 

@@ -123,7 +123,7 @@ def told(report, job, path):
     sheets = tuple(module(form).sheet(report, wishes) for form, wishes in job.outputs)
     counts = tally(report.findings)
     counts["known"] = before
-    return Answer(path, counts, sheets, report.crashed, summary.row(report), gone=gone,
+    return Answer(path, counts, sheets, report.crashed, summary.row(report) if job.detail else None, gone=gone,
                   inputs=report.inputs)
 
 
