@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from . import fingerprints, judge, road
 from .resolve import dimension_of
+from .value_display import show_value
 
 
 class Change(NamedTuple):
@@ -59,7 +60,7 @@ def _seen(path):
     for scope, value in spec.written:
         for number, element in enumerate(value.elements or (value,), 1):
             label = (*scope.label, f"{value.along[0]} {number}") if value.elements else scope.label
-            written[label, value.word] = _meaning(element), judge.show_value(element, bench), element.place
+            written[label, value.word] = _meaning(element), show_value(element, bench), element.place
     asked = {word for rule in road.rules() for word in rule.words} & set(road.ways())
     computed = {}
     scopes = [spec.build, *spec.sides, *spec.bearings, *spec.rings, *spec.springs, *spec.joints]
@@ -70,7 +71,7 @@ def _seen(path):
                 continue
             if scope.parent is not None and scope.parent.value(word) is value:
                 continue  # nothing of its own here
-            computed[scope.label, word] = _meaning(value), judge.show_value(value, bench), None
+            computed[scope.label, word] = _meaning(value), show_value(value, bench), None
     return _Seen(written, computed, report)
 
 

@@ -8,10 +8,11 @@ import sys
 import textwrap
 from pathlib import Path
 
-from . import judge, road
+from . import road
 from .house import folder
 from .quantities import Amount
 from .quantity_display import show_amount
+from .value_display import plain_words
 
 MADE = "<!-- made by python -m buildlint.handbook; do not edit by hand -->\n"
 
@@ -49,7 +50,7 @@ def _index(rules):
     for area, own in areas.items():
         lines += [f"## {TITLES.get(area, area)}\n", "| rule | at | level | due | |", "|---|---|---|---|---|"]
         for rule in own:
-            lines.append(f"| [{rule.id}]({area}/README.md#{rule.id}) | {_scope(rule)} | {rule.level} | {judge.plain_words(rule.due)} | "
+            lines.append(f"| [{rule.id}]({area}/README.md#{rule.id}) | {_scope(rule)} | {rule.level} | {plain_words(rule.due)} | "
                          f"{_first_sentence(rule)} |")
         lines.append("")
     return "\n".join(lines)
@@ -69,7 +70,7 @@ def _chapter(area, rules):
 
 
 def _rule(rule):
-    lines = [f"### {rule.id}\n", f"*{rule.level}, asked of each {_scope(rule)}, to be answered by {judge.plain_words(rule.due)}*\n",
+    lines = [f"### {rule.id}\n", f"*{rule.level}, asked of each {_scope(rule)}, to be answered by {plain_words(rule.due)}*\n",
              inspect.cleandoc(rule.why), "", f"> {_quoted(rule.says)}\n>\n> {_quoted(rule.fix)}\n"]
     if rule.caution:
         lines.append(f"**Caution.** {rule.caution}\n")
@@ -97,10 +98,10 @@ def _limit(limit):
     if isinstance(limit, Amount):
         return show_amount(limit)
     if isinstance(limit, dict):
-        return "; ".join(f"{judge.plain_words(key)} {_limit(value)}" for key, value in limit.items())
+        return "; ".join(f"{plain_words(key)} {_limit(value)}" for key, value in limit.items())
     if isinstance(limit, (tuple, list, set, frozenset)):
         return ", ".join(_limit(part) for part in limit)
-    return judge.plain_words(limit) if isinstance(limit, (str, bool)) else str(limit)
+    return plain_words(limit) if isinstance(limit, (str, bool)) else str(limit)
 
 
 def _glossary():

@@ -13,9 +13,11 @@ from .compose import compose
 from .house import folder
 from .load import Unreadable, load, read_bytes
 from .model import FAIL, Finding, Report
+from .open_results import overdue, unlocks
 from .reading import read_spec
 from .resolve import dimension_of
 from .validate import validate
+from .value_display import show_value, unit_of
 
 
 class CannotStart(Exception):
@@ -131,12 +133,12 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
         spec.judge_at(stage)
     bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words(), detail)
     findings, crashed = judge.judge(asked, bench)
-    findings += judge.overdue(findings, bench)
+    findings += overdue(findings, bench)
     findings += [_problem(problem) for problem in (*problems, *spec.problems)]
     findings = permits.settle(findings, spec.tree, asked, shop, today or _today)
     title = spec.build.words.get("name")
     return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
-                  judge.unlocks(findings) if advice else (), tuple(inputs))
+                  unlocks(findings) if advice else (), tuple(inputs))
 
 
 def _today():
@@ -213,5 +215,5 @@ def _explain(value, scope, bench):
         origin = {"formula": value.formula.name, "sentence": value.formula.sentence, "source": value.formula.source,
                   "inputs": [_explain(part, scope, bench) for part in value.inputs]}
     data = float(value.data) if isinstance(value.data, float) else value.data
-    return Explanation(value.word, scope.label, data, str(dimension_of(value)), judge._unit_of(value),
-                       judge.show_value(value, bench), origin)
+    return Explanation(value.word, scope.label, data, str(dimension_of(value)), unit_of(value),
+                       show_value(value, bench), origin)

@@ -6,8 +6,9 @@ import pytest
 from rules_in_text import STROKE, decorated, rules_of
 from specs_in_text import report_of
 
-from buildlint import judge, road
-from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from buildlint import road
+from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding
+from buildlint.open_results import unlocks
 
 
 def only(report, rule):
@@ -179,9 +180,9 @@ def test_what_must_be_written_by_a_stage_fails_from_it_on(tmp_path):
 
 
 def test_the_few_inputs_that_settle_most_are_named():
-    findings = [judge.Finding(f"rule-{number}", "valvetrain", OPEN, "none", (), "", missing=missing) for number, missing in enumerate(
+    findings = [Finding(f"rule-{number}", "valvetrain", OPEN, "none", (), "", missing=missing) for number, missing in enumerate(
         [("a",), ("a",), ("a", "b"), ("a", "b"), ("c", "d", "e", "f")])]
-    first = judge.unlocks(findings)[0]
+    first = unlocks(findings)[0]
     assert first == (("a", "b"), 4)
 
 

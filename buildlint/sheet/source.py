@@ -8,9 +8,11 @@ import os
 from .. import judge, road
 from ..load import Unreadable, read_bytes
 from ..model import Mapping, Place
+from ..open_results import missing_for
 from ..quantity_display import default_unit, in_unit, show
 from ..reading import read_spec
 from ..render.text import line
+from ..value_display import show_value, unit_of
 
 
 class Build:
@@ -36,7 +38,7 @@ class Build:
             written = value if value.text else next((leaf for leaf in value.leaves() if leaf.data == value.data), value)
             diameter, pitch = (show(size, "length", self.usual_unit("length", size)) for size in (value.data.diameter, value.data.pitch))
             return line(written.text or f"{diameter} at {pitch} pitch")
-        return line(judge.show_value(value, self.bench))
+        return line(show_value(value, self.bench))
 
     def text(self, word, scope=None, absent=""):
         """What a word means as text; ``absent`` where it cannot be had."""
@@ -49,7 +51,7 @@ class Build:
 
     def unit(self, value):
         """The builder's unit of a numeric Value: as written, or the usual one of the build's system."""
-        return judge._unit_of(value) or default_unit(str(value.dimension), self.bench.system, float(value.data))
+        return unit_of(value) or default_unit(str(value.dimension), self.bench.system, float(value.data))
 
     def usual_unit(self, dimension, number=None):
         """The usual unit of a dimension in the build's system."""
@@ -74,7 +76,7 @@ class Build:
 
     def missing(self, word, scope=None):
         """The keys that would give a word which cannot be had."""
-        return judge.missing_for(scope or self.spec.build, word, self.bench)
+        return missing_for(scope or self.spec.build, word, self.bench)
 
     @property
     def scopes(self):

@@ -1,0 +1,194 @@
+"""From a verdict to a finding: the sentences filled in, the numbers in the builder's unit, the line it points at."""
+
+import re
+
+from .model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding
+from .open_results import missing_for
+from .quantity_display import in_unit, show
+from .value_display import plain_words, show_value, unit_of, usual_unit
+
+_JOINED_WORDS = re.compile("(?<=[a-z])_(?=[a-z])")  # of a choice; a part number keeps what it is written with
+
+
+# -- one verdict, one finding ---------------------------------------------------------------------------
+
+
+def alike(rule, kind, scope, message=""):
+    """A finding that has nothing of its own but scope and standing words; the same object serves every spec."""
+    label = scope.label
+    found = rule.alike.get((kind, label, message))
+    if found is None:
+        found = rule.alike[kind, label, message] = Finding(rule.id, rule.area, kind, "none", label, message, due=rule.due)
+    return found
+
+
+def finding_of(rule, limits, verdict, scope, values, bench):
+    kind = verdict.kind
+    if kind == PASS and not verdict.near:
+        return _passed(rule, scope, verdict, values, bench)
+    if kind == NOT_APPLICABLE:
+        return alike(rule, kind, scope, verdict.says or "")
+    if kind == OPEN or (verdict.missing and STAGES.index(rule.due) > STAGES.index(bench.stage)):
+        paths = [path for word in verdict.missing for path in missing_for(scope, word, bench)]
+        return open_finding(rule, scope, tuple(dict.fromkeys(paths)), bench)
+    dimension, unit = _judged(verdict, values, rule, bench)
+    names = _Names(rule, limits, verdict, values, scope, bench, dimension, unit)
+    place, pointer, related = _where(rule, verdict, values, scope)
+    if kind == REVIEW:
+        signed = bench.signed.get(rule.id)
+        if signed:
+            return Finding(rule.id, rule.area, PASS, "none", scope.label, f"signed {signed}", place=place,
+                           pointer=pointer, due=rule.due)
+        return Finding(rule.id, rule.area, REVIEW, "none", scope.label, names.fill(verdict.says or rule.says),
+                       names.fill(verdict.fix or rule.fix), place=place, pointer=pointer, source=rule.source,
+                       caution=rule.caution, due=rule.due)
+    level = bench.standard.level_of(rule, verdict)
+    says = verdict.says or (rule.near if verdict.near else None) or rule.says
+    if verdict.near and not rule.near and not verdict.says:
+        says = "{value} is right at the limit of {limit}."
+    return Finding(rule.id, rule.area, FAIL, level, scope.label, names.fill(says), names.fill(verdict.fix or rule.fix),
+                   _in_unit(verdict.value, dimension, unit), _in_unit(verdict.limit, dimension, unit), unit,
+                   verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due)
+
+
+def _passed(rule, scope, verdict, values, bench):
+    """What a rule lets pass, with how near it came."""
+    if not isinstance(verdict.value, float):
+        return alike(rule, PASS, scope)
+    dimension, unit = _judged(verdict, values, rule, bench)
+    return Finding(rule.id, rule.area, PASS, "none", scope.label, "", "", _in_unit(verdict.value, dimension, unit),
+                   _in_unit(verdict.limit, dimension, unit), unit, verdict.utilization, due=rule.due)
+
+
+def open_finding(rule, scope, missing, bench):
+    place, pointer = bench.place_of_path(missing[0] if missing else "")
+    return Finding(rule.id, rule.area, OPEN, "none", scope.label, "cannot be judged yet: needs " + ", ".join(missing),
+                   rule.fix if not missing else "Write " + ", ".join(missing) + ".", missing=missing, place=place,
+                   pointer=pointer, due=rule.due)
+
+
+SCOPE_HEADINGS = {"joint": "joints", "step": "assembly.steps", "item": "order.items"}
+
+
+def nothing_there(rule, bench):
+    heading = SCOPE_HEADINGS.get(rule.scope, rule.scope)
+    place, pointer = bench.place_of_path(heading)
+    return Finding(rule.id, rule.area, OPEN, "none", (), f"cannot be judged yet: needs {heading}",
+                   f"Write {heading}.", missing=(heading,), place=place, pointer=pointer, due=rule.due)
+
+
+def broken_down(rule, error, bench):
+    trace = error.__traceback__
+    while trace.tb_next is not None:
+        trace = trace.tb_next
+    return Finding("rule-runs-to-its-end", rule.area, FAIL, "error", (),
+                   f"the rule {rule.id} broke down ({type(error).__name__}: {error}, line {trace.tb_lineno} of its module); "
+                   "what it would have said is not known",
+                   "Report this with the spec; every other rule has been asked.",
+                   place=bench.build.place, due=rule.due)
+
+
+def _judged(verdict, values, rule, bench):
+    """The dimension and the builder's unit of the value a verdict is about."""
+    if isinstance(verdict.value, bool) or not isinstance(verdict.value, (int, float)):
+        return None, ""
+    dimension = getattr(verdict.value, "dimension", None) or getattr(verdict.limit, "dimension", None)
+    for value in values:
+        if value is None:
+            continue
+        own = value.dimension
+        if dimension is None and getattr(own, "numeric", True) and isinstance(value.data, (int, float)):
+            dimension = own
+        if own == dimension:
+            unit = getattr(verdict.value, "unit", "") or unit_of(value)
+            return dimension, unit or usual_unit(dimension, bench, verdict.value)
+    if dimension is None:
+        return None, ""
+    return dimension, getattr(verdict.value, "unit", "") or usual_unit(dimension, bench, verdict.value)
+
+
+def _in_unit(value, dimension, unit):
+    if isinstance(value, tuple):
+        return list(value)
+    if value is None or isinstance(value, (str, bool)):
+        return value
+    if not isinstance(value, (int, float)):
+        return str(value)
+    if not dimension or not unit:
+        return float(value)
+    return in_unit(value, str(dimension), unit)
+
+
+class _Names(dict):
+    """The names a sentence may use, shown as the builder writes them."""
+
+    def __init__(self, rule, limits, verdict, values, scope, bench, dimension, unit):
+        self.rule, self.limits, self.verdict, self.scope, self.bench = rule, limits, verdict, scope, bench
+        self.values = dict(zip(rule.words, values))
+        self.dimension, self.unit = dimension, unit
+
+    def fill(self, sentence):
+        return sentence.format_map(self)
+
+    def __missing__(self, name):
+        if name == "value":
+            return self._show(self.verdict.value, self.dimension, self.unit)
+        if name == "limit":
+            return self._show(self.verdict.limit, self.dimension, self.unit)
+        if name == "scope":
+            return " ".join(self.scope.label) or "build"
+        if name in self.verdict.facts:
+            return self._show(self.verdict.facts[name])
+        if name in self.limits:
+            limit = self.limits[name]
+            same = getattr(limit, "dimension", None) == self.dimension
+            return self._show(limit, None, self.unit if same else "")
+        value = self.values.get(name)
+        if value is None and name not in self.values:
+            value = self.scope.value(name)
+        return show_value(value, self.bench) if value is not None else "not written"
+
+    def _show(self, value, dimension=None, unit=""):
+        dimension = getattr(value, "dimension", None) or dimension
+        if isinstance(value, (tuple, list)):
+            return ", ".join(self._show(part) for part in value)
+        if isinstance(value, str):
+            return _JOINED_WORDS.sub(" ", value)
+        if value is None or isinstance(value, bool):
+            return plain_words(value)
+        if not isinstance(value, (int, float)):
+            return str(value)
+        if dimension is None:
+            return f"{value:.4g}"
+        own_unit = getattr(value, "unit", "")
+        return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value))
+
+
+# -- where a finding points -----------------------------------------------------------------------------
+
+
+def _where(rule, verdict, values, scope):
+    """The primary place, its pointer, and the other written values the verdict rests on."""
+    named = dict(zip(rule.words, values))
+    told = rule.says + rule.fix
+    said = [word for word in rule.words if word not in rule.optional or f"{{{word}}}" in told]
+    order = ["value"] if rule.scope == "value" else [*verdict.words, *rule.points_at, *said, *rule.when]
+    leaves = _leaves(order, named, rule, scope) or _leaves(rule.words, named, rule, scope)
+    if not leaves:
+        return scope.place, scope.pointer, ()
+    first = leaves[0]
+    related = [("chosen here", first.chosen)] if first.chosen else []
+    for leaf in leaves[1:6]:
+        related.append((f"{leaf.word.replace('_', ' ')} {leaf.text}".strip(), leaf.place))
+    return first.place, first.pointer, tuple(related)
+
+
+def _leaves(words, named, rule, scope):
+    """The written values that these words rest on, each once."""
+    leaves = {}
+    for word in words:
+        value = named.get(word) or (scope.value(word) if rule.scope != "value" else None)
+        for leaf in value.leaves() if value is not None else ():
+            if leaf.place is not None:
+                leaves.setdefault(leaf.pointer, leaf)
+    return list(leaves.values())
