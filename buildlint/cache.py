@@ -7,7 +7,6 @@ out anew, and a file that is no database is begun again.
 
 import os
 import sys
-from hashlib import sha256
 
 from . import __version__
 from .house import folder
@@ -29,7 +28,7 @@ def place():
 
 def of_program(folders=()):
     """What the program itself is: version, and every file of rules, formulas and schemas with its size and time."""
-    digest = sha256(f"{LAYOUT} {__version__} {sys.version}".encode())
+    lines = [f"{LAYOUT} {__version__} {sys.version}"]
     for top in (os.path.dirname(os.path.abspath(__file__)), folder("rules"), folder("schemas"), *folders):
         waiting = [str(top)]
         while waiting:
@@ -38,32 +37,45 @@ def of_program(folders=()):
             for entry in found:
                 if entry.name.endswith((".py", ".json")):
                     mark = entry.stat()
-                    digest.update(f"{entry.path} {mark.st_size} {mark.st_mtime_ns}\n".encode("utf-8", "surrogateescape"))
+                    lines.append(f"{entry.path} {mark.st_size} {mark.st_mtime_ns}")
                 elif entry.is_dir(follow_symlinks=False) and entry.name != "__pycache__":
                     waiting.append(entry.path)
-    return digest.digest()
+    return "\n".join(lines).encode("utf-8", "surrogateescape")
 
 
-def proven(digest):
+PROOF = "consistent"  # names the program that was found consistent with itself
+
+
+def proven(program):
     """Whether this very program was found consistent with itself before."""
     where = place()
-    return where is not None and os.path.exists(os.path.join(where, f"consistent-{digest.hex()[:32]}"))
+    try:
+        with open(os.path.join(where or "", PROOF), "rb") as file:
+            return where is not None and file.read() == program
+    except OSError:
+        return False
 
 
-def remember_proof(digest):
+def remember_proof(program):
     """Remember that this very program is consistent with itself, and forget about all others."""
     where = place()
     if where is None:
         return
+    file = os.path.join(where, PROOF)
     try:
         os.makedirs(where, exist_ok=True)
-        for name in os.listdir(where):
-            if name.startswith("consistent-"):
-                os.unlink(os.path.join(where, name))
-        with open(os.path.join(where, f"consistent-{digest.hex()[:32]}"), "x"):
-            pass
+        with open(f"{file}.{os.getpid()}", "xb") as draft:
+            draft.write(program)
+        os.replace(draft.name, file)
     except OSError:
         pass
+
+
+def digest(data):
+    """The SHA-256 of bytes."""
+    from hashlib import sha256  # takes longer to import than a spec to load
+
+    return sha256(data).digest()
 
 
 class Cache:
@@ -75,7 +87,7 @@ class Cache:
         self.errors = sqlite3.Error
         self.job, self.contents, self.roots, self.kept = job, {}, {}, []
         told = repr((job.outputs, job.stage, job.folders, job.changed, job.known.text if job.known else None, today))
-        self.base = of_program(job.folders) + sha256(told.encode("utf-8", "surrogateescape")).digest()
+        self.base = digest(of_program(job.folders) + told.encode("utf-8", "surrogateescape"))
         self.keys = {}
         self.database = None
         where = path or place()
@@ -110,7 +122,7 @@ class Cache:
             data = read_bytes(path)
         except Unreadable:
             return None
-        key = self.keys[path] = sha256(self.base + os.fsencode(path) + b"\0" + data).digest()
+        key = self.keys[path] = digest(self.base + os.fsencode(path) + b"\0" + data)
         if self.database is None:
             return None
         try:
@@ -134,7 +146,7 @@ class Cache:
             value = json.dumps({
                 "counts": answer.counts, "sheets": answer.sheets, "crashed": answer.crashed, "row": answer.row, "gone": answer.gone,
                 "surroundings": self._surroundings(answer.path),
-                "inputs": [(os.fspath(name), sha256(data).hexdigest()) for name, data in answer.inputs]}, allow_nan=False)
+                "inputs": [(os.fspath(name), digest(data).hex()) for name, data in answer.inputs]}, allow_nan=False)
             value.encode("utf-8")
         except (ValueError, TypeError):
             return
@@ -179,7 +191,7 @@ class Cache:
         from .shelf import content
 
         if path not in self.contents:
-            self.contents[path] = sha256(content(path)).hexdigest()
+            self.contents[path] = digest(content(path)).hex()
         return self.contents[path]
 
 
