@@ -182,9 +182,12 @@ class Scope:
         found = base.seen.get(word)
         if found is not None:
             return found if base is self else self._here(found)
+        parts = split_ending(word)
+        if parts is None and word not in self.ways:  # nobody gives it, unless it is a part's
+            child, inner = self.child(word)
+            return child.value(inner) if child is not None else None
         if base is self and self.parent is not None and self._adds_nothing_to(word):
             return self.parent.value(word)
-        parts = split_ending(word)
         if base is not self and parts is None:  # what the whole does not have, or not one by one, no cylinder has
             whole = base.value(word)
             if whole is None or whole.along is None:
