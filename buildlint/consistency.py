@@ -80,6 +80,9 @@ def check(rules, ways, vocabulary, joint_names=()):
                 wrong.append(f"{where}: {word} is no word that can be seen from the scope {rule.scope}{_meant(word, lexicon, rule.scope)}")
             elif word in rule.dimensions and not _same(found, rule.dimensions[word]):
                 wrong.append(f"{where}: {word} is a {found}, not a {rule.dimensions[word]}")
+        if rule.edit and not any((kind, rule.edit[1]) in vocabulary.words for kind in CHAINS[rule.scope]):
+            wrong.append(f"{rule.file}: rule {rule.id}: its edit writes {rule.edit[1]}, which no key of a spec gives there"
+                         f"{_meant(rule.edit[1], lexicon, rule.scope)}")
     if wrong:
         raise RulebookError("\n".join(wrong))
 

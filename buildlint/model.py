@@ -10,6 +10,7 @@ STAGES = ("planning", "ordering", "machining", "mock_up", "assembly", "handover"
 
 FAIL, PASS, OPEN, REVIEW, NOT_APPLICABLE = "fail", "pass", "open", "review", "notApplicable"
 KINDS = (FAIL, OPEN, REVIEW, PASS, NOT_APPLICABLE)
+NOTATION, DECISION = "notation", "decision"
 
 
 class Place(NamedTuple):
@@ -80,11 +81,26 @@ class Mapping(Node):
         return entry.node if entry else None
 
 
+class Edit(NamedTuple):
+    """A change to the text of a spec that would put a finding right.
+
+    ``sort`` is NOTATION where the build stays what it is, DECISION where another one would be built. ``pointer``
+    (RFC 6901) names the value, or with ``at_key`` its key; what it names need not be there yet. ``new`` is what to
+    write, as YAML on one line; ``place`` is where the old stands, None where nothing does.
+    """
+
+    sort: str
+    pointer: str
+    new: str
+    place: Place | None = None
+    at_key: bool = False
+
+
 class Problem(NamedTuple):
     """Something wrong with the text of a spec itself, found before any rule is asked.
 
     ``check`` is the id it is reported under, ``pointer`` an RFC 6901 pointer where one exists, ``related``
-    a tuple of (what stands there, Place).
+    a tuple of (what stands there, Place), ``edit`` the Edit that puts it right, where there is but one.
     """
 
     check: str
@@ -94,6 +110,7 @@ class Problem(NamedTuple):
     level: str = "error"
     pointer: str = ""
     related: tuple = ()
+    edit: Edit | None = None
 
 
 class Finding(NamedTuple):
@@ -122,6 +139,7 @@ class Finding(NamedTuple):
     source: str = ""
     caution: str = ""
     due: str = ""
+    edit: Edit | None = None
 
     @property
     def counts(self):

@@ -13,6 +13,25 @@ _PLANNED = {"plan", "measured", "by", "on", "notes"}
 _YES = {"yes": "fitted", "true": "fitted", "on": "fitted", "no": "none", "false": "none", "off": "none"}
 
 
+def sure_key(name, known):
+    """The key that ``name`` is in other letters (British, capitals, hyphens), where it can be no other; else None."""
+    spelled = american(name)
+    return spelled if spelled in known else None
+
+
+def sure_choice(text, values):
+    """The value that ``text`` is in other letters, or as yes and no, where it can be no other; else None."""
+    near = [] if True in values else for_choice(text, values)
+    if len(near) != 1:
+        return None
+    spelled, bare = american(text), _bare(text)
+    return near[0] if near[0] == spelled or _bare(near[0]) in (bare, "sae" + bare) or near[0] == _YES.get(spelled) else None
+
+
+def _bare(text):
+    return re.sub("[^a-z0-9]", "", text.lower())
+
+
 def for_key(path, name, known, key, vocabulary):
     """What to write instead of the unknown key ``name`` under ``path``, whose Key is ``key`` or None."""
     if key is not None and key.kind == LEAF:
@@ -85,8 +104,8 @@ def for_choice(text, values):
     plain = {american(value): value for value in values}
     if spelled in plain:
         return [plain[spelled]]
-    squeezed = {re.sub("[^a-z0-9]", "", value.lower()): value for value in values}
-    bare = re.sub("[^a-z0-9]", "", text.lower())
+    squeezed = {_bare(value): value for value in values}
+    bare = _bare(text)
     for candidate in (bare, "sae" + bare):
         if candidate in squeezed:
             return [squeezed[candidate]]

@@ -258,7 +258,7 @@ class Reader:
             node.place = self._content_place(event)
             return
         hidden = re.search(_HALF_PAIR, node.text) or re.search(_HIDDEN_ESCAPES, node.text)
-        if hidden and hidden.re.pattern is _HALF_PAIR:
+        if hidden and hidden.re.pattern == _HALF_PAIR:
             # libyaml refuses half of a surrogate pair, the pure parser does not: the same answer from both
             raise Stop(bad_escape(self.text, event.start_mark.index, self.file))
         if hidden:

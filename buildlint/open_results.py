@@ -30,7 +30,7 @@ def missing_for(scope, word, bench):
 
 
 def _missing(scope, word, bench):
-    own, ways = _own_key(scope, word, bench), list(_ways_missing(scope, word, bench))
+    own, ways = own_key(scope, word, bench), list(_ways_missing(scope, word, bench))
     if own is not None and not (own.measured and ways):
         ways.insert(0, (path_in(own.path, scope),))
     if ways:
@@ -45,7 +45,7 @@ def _missing(scope, word, bench):
     return (f"joints.{joint}",) if beyond and joint in bench.vocabulary.tree.children["joints"].children else ()
 
 
-def _own_key(scope, word, bench):
+def own_key(scope, word, bench):
     """The Word itself, where the schema has it in this scope or an outer one; else None."""
     chain, current = [], scope.base
     while current is not None:

@@ -30,15 +30,19 @@ LARGEST_NUMBER = 10**15
 
 
 class QuantityError(ValueError):
-    """A text that is not a quantity of the expected dimension: what is wrong, and what to write instead."""
+    """A text that is not a quantity of the expected dimension: what is wrong, and what to write instead.
 
-    def __init__(self, message, fix=""):
+    ``instead`` is the quantity that alone can be meant, None where it takes a person to say.
+    """
+
+    def __init__(self, message, fix="", instead=None):
         super().__init__(message)
         self.message = message
         self.fix = fix
+        self.instead = instead
 
     def __reduce__(self):
-        return QuantityError, (self.message, self.fix)
+        return QuantityError, (self.message, self.fix, self.instead)
 
 
 class Amount(float):

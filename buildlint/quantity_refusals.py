@@ -136,8 +136,10 @@ def refusal(text, clean, dimension):
     for find in (_odd_characters, _no_number, _commas_and_underscores, _several_numbers, _unknown_unit):
         found = find(clean, dimension)
         if found:
-            message, fix = found
-            return QuantityError(f"{shown} {message}; {expected}.", fix or example)
+            message, fix, *instead = found
+            if instead and fix == "":
+                fix = f"Write {instead[0]}."
+            return QuantityError(f"{shown} {message}; {expected}.", fix or example, _readable(instead[0] if instead else None, dimension))
     return QuantityError(f"{shown} cannot be read; {expected}.", example)
 
 
@@ -182,22 +184,22 @@ def _no_number(clean, dimension):
     if clean[0] in "<>~=":
         return f"begins with {clean[0]}", "Write the number alone, or a range such as 0.0022..0.0028 in."
     if re.match(r"[-+(] ?\(?[0-9.]", clean) and clean[0] != "(":
-        return "has a blank between sign and number", f"Write {clean[0]}{clean[1:].lstrip()}."
+        return "has a blank between sign and number", "", clean[0] + clean[1:].lstrip()
     return "does not begin with a number", ""
 
 
 def _commas_and_underscores(clean, dimension):
     if re.match(r"[-+]?[0-9]{1,3}(?:(?:,[0-9]{3})+\.[0-9]|(?:,[0-9]{3}){2,}(?![0-9]))", clean):
-        return "holds commas between thousands", f"Write {clean.replace(',', '')}."
+        return "holds commas between thousands", "", clean.replace(",", "")
     if re.match(r"[-+]?[1-9][0-9]{0,2},[0-9]{3}(?![0-9])", clean):
         plain, point = clean.replace(",", "", 1), clean.replace(",", ".", 1)
         return "holds a comma that may mean thousands or decimals", f"Write {plain} or {point}."
     if re.match(r"[-+]?[0-9]+,[0-9]", clean):
-        return "holds a decimal comma", f"Write {clean.replace(',', '.')}."
+        return "holds a decimal comma", "", clean.replace(",", ".")
     if re.match(r"[-+]?[0-9]*_", clean):
-        return "holds an underscore", f"Write {clean.replace('_', '')}."
+        return "holds an underscore", "", clean.replace("_", "")
     if re.match(r"[-+]?[0-9]+\.(?![0-9.])", clean):
-        return "ends its number with a point", f"Write {clean.replace('.', '', 1)}."
+        return "ends its number with a point", "", clean.replace(".", "", 1)
     return None
 
 
@@ -270,12 +272,13 @@ def _unknown_unit(clean, dimension):
     if dimension == "power" and unit in METRIC_HORSEPOWER:
         fix = _converted(registry(), number, "metric_horsepower", "kW", dimension)
         return "is in metric horsepower, a little less than hp", fix
-    near = _nearest(unit, dimension)
+    same, near = _same(unit, dimension), _nearest(unit, dimension)
     others = _dimensions_of(unit) or (_dimensions_of(unit, str.casefold) if near is None and len(unit) > 1 else [])
     if others:
         return f"is {_either([KINDS[other] for other in others])}", f"Write for example {EXAMPLES[dimension]}."
     if near is not None:
-        return f"has the unknown unit {quoted(unit)}", f"Write {joined(number, near)}."
+        instead = joined(number, near)
+        return f"has the unknown unit {quoted(unit)}", f"Write {instead}.", instead if same else None
     words = unit.split(" ")
     if len(words) > 1 and all(word in FACTORS[dimension] or _dimensions_of(word) for word in words):
         return "has two units", f"Write one number and one unit, for example {EXAMPLES[dimension]}."
@@ -296,15 +299,32 @@ def _units(dimension):
 
 
 def _nearest(unit, dimension):
-    """The spelling that was most likely meant: other capitals, blanks left out, a plural, one letter off."""
-    spellings = FACTORS[dimension]
-    tight = {_tight(spelling): row[3] for spelling, row in spellings.items() if spelling}
-    plain = _tight(unit)
+    """The spelling that was most likely meant: the same in other letters, or one letter off."""
+    same = _same(unit, dimension)
+    if same is not None:
+        return same
+    tight, plain = _tight_spellings(dimension), _tight(unit)
+    close = difflib.get_close_matches(plain, tight, 1, 0.75) if len(plain) > 2 else []
+    return tight[close[0]] if close else None
+
+
+def _same(unit, dimension):
+    """The unit that this is with other capitals, blanks or in the plural, where there is one."""
+    tight, plain = _tight_spellings(dimension), _tight(unit)
     for candidate in (plain, plain.removesuffix("s"), plain.removesuffix("es")):
         if candidate in tight and len(plain) > 1:
             return tight[candidate]
-    close = difflib.get_close_matches(plain, tight, 1, 0.75) if len(plain) > 2 else []
-    return tight[close[0]] if close else None
+    return None
+
+
+def _tight_spellings(dimension):
+    return {_tight(spelling): row[3] for spelling, row in FACTORS[dimension].items() if spelling}
+
+
+def _readable(instead, dimension):
+    """The text, if it is one number with a unit that is known: what is proposed must not be refused in its turn."""
+    found = _NUMBER(instead) if instead else None
+    return instead if found and instead[found.end() :].strip(" ") in FACTORS[dimension] else None
 
 
 def _tight(spelling):

@@ -9,7 +9,7 @@ import datetime
 from .decode import shown
 from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text, YesNo
 from .mechanics.threads import read_thread
-from .model import Mapping, Problem, Scalar, Sequence, STAGES
+from .model import NOTATION, STAGES, Edit, Mapping, Problem, Scalar, Sequence
 from .quantities import QuantityError, read
 from .resolve import Scope, Value
 from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
@@ -206,7 +206,7 @@ class _Reader:
             try:  # what nearly every line of a spec is
                 data = read(node.text, word.dimension, self.bare)
             except QuantityError as error:
-                return self.refuse(node, pointer, error.message, error.fix)
+                return self.refuse(node, pointer, error.message, error.fix, error.instead)
             return Value(word.name, data, kind, data.unit, node.text, node.place, pointer, None, data)
         if word.dimension == "list" or word.dimension == "table":
             return self.many(node, word, kind, pointer)
@@ -351,7 +351,7 @@ class _Reader:
             try:
                 amount = read(node.text, dimension, self.bare)
             except QuantityError as error:
-                return self.refuse(node, pointer, error.message, error.fix)
+                return self.refuse(node, pointer, error.message, error.fix, error.instead)
             return int(amount) if dimension == "count" else amount
         if node.value is None and node.plain:
             return None
@@ -373,8 +373,9 @@ class _Reader:
             return thread
         return node.text
 
-    def refuse(self, node, pointer, message, fix):
-        self.spec.problems.append(Problem("quantity-can-be-read", message, node.place, fix, "error", pointer))
+    def refuse(self, node, pointer, message, fix, instead=None):
+        edit = Edit(NOTATION, pointer, instead, node.place) if instead else None
+        self.spec.problems.append(Problem("quantity-can-be-read", message, node.place, fix, "error", pointer, edit=edit))
         return None
 
 

@@ -167,7 +167,7 @@ def prepare(path, name, data, units=None, known=None):
 
 def _problem(problem):
     return Finding(problem.check, "spec", FAIL, problem.level, (), problem.message, problem.fix, place=problem.place,
-                   pointer=problem.pointer, related=tuple(problem.related))
+                   pointer=problem.pointer, related=tuple(problem.related), edit=problem.edit)
 
 
 class Explanation(NamedTuple):

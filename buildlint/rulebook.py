@@ -7,7 +7,7 @@ Nothing here runs a rule; that is the judge's work.
 
 from . import dimensions
 from .dimensions import *  # noqa: F403 - rule modules take their annotations from here
-from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
+from .model import DECISION, FAIL, LEVELS, NOT_APPLICABLE, NOTATION, OPEN, PASS, REVIEW, STAGES
 from .quantities import Amount, q
 
 __all__ = [name for name in vars(dimensions) if name[0].isupper() and name not in ("Dimension", "Plain")] + [
@@ -84,7 +84,8 @@ def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), 
     compares      words whose written and computed value this rule compares, so that the general rule leaves them
     caution       printed where the work can hurt somebody
     permits       False where no permit may set the rule aside (safety)
-    edit          a mechanical change: (sort, word, value) with sort "notation" or "decision"
+    edit          a change that can be made for the builder: (sort, word, what to write), where the sort is NOTATION or
+                  DECISION and the text may name limits and facts the verdict tells in {}; the word "value" in the scope value
     """
 
     def make(function):
@@ -130,6 +131,8 @@ def _check_alone(made, function):
         refuse("a source is needed; write 'common practice, no source' where there is none")
     if not (made.says.strip() and made.fix.strip() and (function.__doc__ or "").strip()):
         refuse("says, fix and a docstring that tells why are needed")
+    if made.edit is not None and not (len(made.edit) == 3 and made.edit[0] in (NOTATION, DECISION)):
+        refuse(f"edit is a triple: {NOTATION} or {DECISION}, a word, and what to write")
     code = function.__code__
     if code.co_kwonlyargcount != len(made.limits):
         refuse("every limit (keyword-only parameter) needs a default")

@@ -4,9 +4,9 @@ Called by validate for a spec that the compiled validator refused. How a value i
 ``shape_wording``, what an unknown name may have meant in ``near_misses``.
 """
 
-from buildlint.model import Mapping, Problem, Scalar
-from buildlint.near_misses import for_key, listed
-from buildlint.shape_wording import called, capital, choices, counted, short, unknown_choice, unreadable, wrong_kind
+from buildlint.model import NOTATION, Edit, Mapping, Problem, Scalar
+from buildlint.near_misses import for_key, listed, sure_choice, sure_key
+from buildlint.shape_wording import as_list, called, capital, choices, counted, padded_day, short, unknown_choice, unreadable, wrong_kind
 from buildlint.validate import bundle, compiled
 from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF, suggest
 
@@ -18,9 +18,9 @@ def told(tree, data, vocabulary, schema):
     """(problems, broken pointers) of a spec that is not valid, in the order of the file."""
     found = {}
     for error in _errors(data, schema):
-        for path, check, message, fix, at_key in _explained(error, tree, vocabulary, schema):
+        for path, check, message, fix, at_key, instead in _explained(error, tree, vocabulary, schema):
             if path not in found:  # the first says enough: the type before the choice
-                found[path] = _problem(tree, path, check, message, fix, at_key)
+                found[path] = _problem(tree, path, check, message, fix, at_key, instead)
     if not found:
         found[()] = _unexplained(tree, data, schema)
     problems = sorted(found.values(), key=lambda problem: (problem.place.line, problem.place.column, problem.pointer))
@@ -46,7 +46,7 @@ def _errors(data, schema):
 
 
 def _explained(error, tree, vocabulary, schema):
-    """(path, check, message, fix, whether the key is meant) for what one error of the validator says."""
+    """(path, check, message, fix, whether the key is meant, what alone can be meant) for what one error says."""
     path = tuple(error.absolute_path)
     if error.validator == "additionalProperties":
         known = [name for name in error.schema.get("properties", ())]
@@ -60,7 +60,7 @@ def _explained(error, tree, vocabulary, schema):
         for name in error.validator_value:
             if name not in error.instance:
                 needed = f"`{name}` is missing in {called(path, 'entry')}."
-                yield path, SHAPE, needed, f"Write `{name}:` with what it stands for.", False
+                yield path, SHAPE, needed, f"Write `{name}:` with what it stands for.", False, None
     elif error.validator == "not":
         name = called(path)
         yield (
@@ -69,23 +69,24 @@ def _explained(error, tree, vocabulary, schema):
             f"{name} belongs to one coil, and the coils of this set have their own place under `springs`.",
             f"Move it to the coil it is true for: `springs.outer.{path[-1]}`.",
             True,
+            None,
         )
     elif error.validator == "enum" and _is_written(node):
         check = SHAPE if True in error.validator_value else CHOICE  # yes and no are no words of choice
-        yield (path, check, *unknown_choice(path, node, error.validator_value), False)
+        yield (path, check, *unknown_choice(path, node, error.validator_value), False, sure_choice(node.text, error.validator_value))
     elif error.validator == "pattern" and schema == "shop.json":
         text = f"`{short(node.text)}` is not the id of a rule: three to seven words in small letters, joined by hyphens."
-        yield path, SHAPE, text, "Say what a good build does, such as `shop-pushrods-are-one-piece`.", False
+        yield path, SHAPE, text, "Say what a good build does, such as `shop-pushrods-are-one-piece`.", False, None
     elif error.validator in ("pattern", "format"):
-        yield (path, SHAPE, *unreadable(path, node, key), False)
+        yield (path, SHAPE, *unreadable(path, node, key), False, padded_day(path, node, key))
     elif error.validator in ("minItems", "maxItems"):
         pair = ", ".join(key.word.elements) if key and key.word else "value, value"
         said = capital(f"{called(path)} holds {counted(error.instance)}, where a row is a pair.")
-        yield path, SHAPE, said, f"Write each row as `[{pair}]`.", False
+        yield path, SHAPE, said, f"Write each row as `[{pair}]`.", False, None
     elif _is_written(node) and choices(path, key):
-        yield (path, CHOICE, *unknown_choice(path, node, choices(path, key)), False)
+        yield (path, CHOICE, *unknown_choice(path, node, choices(path, key)), False, sure_choice(node.text, choices(path, key)))
     else:
-        yield (path, SHAPE, *wrong_kind(path, node, error.validator_value, key), False)
+        yield (path, SHAPE, *wrong_kind(path, node, error.validator_value, key), False, as_list(node, key))
 
 
 def _unknown_key(path, name, known, vocabulary, schema):
@@ -97,15 +98,17 @@ def _unknown_key(path, name, known, vocabulary, schema):
         advice = f"Did you mean `{near}`?" if near else f"What may stand here: {listed(known)}."
     else:
         advice = for_key(path, name, known, _key(path, vocabulary, schema), vocabulary)
-    return (*path, name), KEY, message, advice, True
+    return (*path, name), KEY, message, advice, True, None if schema == "shop.json" else sure_key(name, known)
 
 
 def _is_written(node):
     return isinstance(node, Scalar) and node.value is not None
 
 
-def _problem(tree, path, check, message, fix, at_key):
-    return Problem(check, message, _place(tree, path, at_key), fix, "error", pointer(path))
+def _problem(tree, path, check, message, fix, at_key, instead):
+    place = _place(tree, path, at_key)
+    edit = Edit(NOTATION, pointer(path), instead, place, at_key) if instead else None
+    return Problem(check, message, place, fix, "error", pointer(path), edit=edit)
 
 
 def _place(tree, path, at_key):
@@ -179,4 +182,4 @@ def _unexplained(tree, data, schema):
         error = None
     path = tuple(error.instance_path) if error else ()
     message = f"The spec does not have the shape of its schema at {called(path)}."
-    return _problem(tree, path, SHAPE, message, "Compare it with the schema's description of this key.", False)
+    return _problem(tree, path, SHAPE, message, "Compare it with the schema's description of this key.", False, None)

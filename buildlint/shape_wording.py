@@ -3,6 +3,7 @@
 Which value it is, and where it stands, is found in ``shape``.
 """
 
+import datetime
 import re
 
 from buildlint.model import Mapping, Scalar, Sequence
@@ -63,6 +64,17 @@ def unreadable(path, node, key):
     return f"{text} is not a day of the calendar.", "Write year, month and day like `2026-05-12`."
 
 
+def padded_day(path, node, key):
+    """The day that a text such as 2026-3-5 was meant to be, or None."""
+    found = isinstance(node, Scalar) and _field_dimension(path, key) == "date" and re.fullmatch(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})", node.text)
+    if not found:
+        return None
+    try:
+        return datetime.date(*map(int, found.groups())).isoformat()
+    except ValueError:
+        return None
+
+
 def _field_dimension(path, key):
     if key is None or key.word is None:
         return "date" if key is not None and key.name.endswith("on") else None
@@ -86,7 +98,8 @@ def wrong_kind(path, node, wanted, key):
     if wanted == "array" and isinstance(node, Mapping):
         return capital(f"{name} holds {held}, where a list is expected."), "Begin each entry with a dash."
     if wanted in ("array", ["string", "array"]):
-        return capital(f"{name} holds {held}, where a list is expected."), _as_list(node, key) or like
+        instead = as_list(node, key)
+        return capital(f"{name} holds {held}, where a list is expected."), f"Write `{instead}`." if instead else like
     kind = "one value or a list" if isinstance(wanted, list) and "array" in wanted else "one value"
     if dimension := _field_dimension(path, key):
         kind = {"date": "a day", "thread": "a thread"}.get(dimension, kind)
@@ -146,11 +159,11 @@ def _first_keys(key):
     return [f"{name}:" for name in names[:3]]
 
 
-def _as_list(node, key):
-    """The list that a value such as 1-8-4-3-6-5-7-2 was meant to be, or None."""
+def as_list(node, key):
+    """The list that a value such as 1-8-4-3-6-5-7-2 was meant to be, as YAML, or None."""
     if not isinstance(node, Scalar) or key is None or key.word is None or key.word.dimension != "list":
         return None
     parts = re.split(r"\s*[,;]\s*", node.text.strip())
     if len(parts) == 1 and re.fullmatch(r"[0-9]+([-\s]+[0-9]+)+", node.text.strip()):
         parts = re.split(r"[-\s]+", node.text.strip())
-    return f"Write `[{', '.join(parts)}]`." if all(parts) and len(node.text) < 200 else None
+    return f"[{', '.join(parts)}]" if all(parts) and len(node.text) < 200 else None

@@ -2,8 +2,8 @@
 
 import re
 
-from .model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Finding
-from .open_results import missing_for
+from .model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Edit, Finding
+from .open_results import missing_for, own_key, path_in
 from .quantity_display import in_unit, show
 from .value_display import plain_words, show_value, unit_of, usual_unit
 
@@ -48,7 +48,8 @@ def finding_of(rule, limits, verdict, scope, values, bench):
         says = "{value} is right at the limit of {limit}."
     return Finding(rule.id, rule.area, FAIL, level, scope.label, names.fill(says), names.fill(verdict.fix or rule.fix),
                    _in_unit(verdict.value, dimension, unit), _in_unit(verdict.limit, dimension, unit), unit,
-                   verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due)
+                   verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due,
+                   None if rule.edit is None or verdict.near else _edit(rule, scope, values, names, bench))
 
 
 def _passed(rule, scope, verdict, values, bench):
@@ -130,6 +131,11 @@ class _Names(dict):
     def fill(self, sentence):
         return sentence.format_map(self)
 
+    def plainly(self):
+        """The facts of the verdict as they would be written in a spec, by name."""
+        facts = {**self.limits, **self.verdict.facts}
+        return {name: fact if isinstance(fact, str) else self._show(fact) for name, fact in facts.items()}
+
     def __missing__(self, name):
         if name == "value":
             return self._show(self.verdict.value, self.dimension, self.unit)
@@ -162,6 +168,27 @@ class _Names(dict):
             return f"{value:.4g}"
         own_unit = getattr(value, "unit", "")
         return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value))
+
+
+# -- what would put it right --------------------------------------------------------------------------------
+
+
+def _edit(rule, scope, values, names, bench):
+    """The Edit that a rule knows: its word, here, with its value; None where the verdict does not tell the value, or
+    where it stands there already."""
+    sort, word, new = rule.edit
+    try:
+        new = new.format_map(names.plainly())
+    except KeyError:
+        return None
+    value = values[0] if rule.scope == "value" else scope.value(word)
+    if value is not None:
+        stands = value.written and value.place is not None and value.text != new
+        return Edit(sort, value.pointer, new, value.place) if stands else None
+    definition = own_key(scope, word, bench)
+    path = definition.path.rpartition("[].")[2] if "[]." in definition.path else path_in(definition.path, scope)
+    below = scope.base.pointer if "[]." in definition.path else ""
+    return Edit(sort, "/".join((below, *path.split("."))), new)
 
 
 # -- where a finding points -----------------------------------------------------------------------------

@@ -6,6 +6,7 @@ Text from rules and formulas is our own; what a spec says in it is made safe lik
 import re
 from textwrap import dedent
 
+from ..model import DECISION
 from .json_report import encoded, number
 from .listing import about, asked, rule_told, spoken_dimension, word_told
 from .text import counted, joined, line, place, prose, scope
@@ -34,6 +35,11 @@ def rule_sheet(rule, wishes):
     _limits(page, rule)
     _examples(page, "a build that conforms", rule.conforming)
     _examples(page, "a build that does not; the arrow marks the line", rule.nonconforming)
+    if rule.edit:
+        sort, word, new = rule.edit
+        page.heading("what can be changed for you")
+        page.paragraph(line(f"buildlint fix SPEC{f' --decide {rule.id}' if sort == DECISION else ''} writes "
+                            f"{word.replace('_', ' ')}: {_spoken(new)}"), indent=2)
     if not rule.permits:
         page.gap()
         page.paragraph("No permit may set this rule aside.", "bold")

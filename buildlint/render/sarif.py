@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 from .. import __version__
 from ..fingerprints import of_report
-from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW
+from ..model import FAIL, LEVELS, NOT_APPLICABLE, NOTATION, OPEN, PASS, REVIEW
 from .json_report import encoded, number
 from .text import paired, visible
 
@@ -92,7 +92,24 @@ def _result(finding, place, content, report):
                for index, (what, where) in enumerate(finding.related, 1) if where is not None]
     if related:
         result["relatedLocations"] = related
+    if finding.edit is not None and _stands_here(finding.edit, report):
+        result["fixes"] = [_fix(finding.edit)]
     return result
+
+
+def _stands_here(edit, report):
+    """Whether an edit replaces something on one line of the spec itself; only such a change stands by itself."""
+    place = edit.place
+    return place is not None and place.file == report.path and place.line == place.end_line and place.column < place.end_column
+
+
+def _fix(edit):
+    place = edit.place
+    region = {"startLine": place.line, "startColumn": place.column, "endLine": place.end_line, "endColumn": place.end_column}
+    described = "Write it as" if edit.sort == NOTATION else "A decision, since another engine would be built:"
+    return {"description": {"text": paired(visible(f"{described} {edit.new}"))}, "artifactChanges": [{
+        "artifactLocation": {"uri": uri(place.file)},
+        "replacements": [{"deletedRegion": region, "insertedContent": {"text": paired(edit.new)}}]}]}
 
 
 def _sentence(finding):

@@ -1,7 +1,7 @@
 """The sheet a person reads at the bench: what is wrong and what to do, what is not known yet, what is to be
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
-from ..model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
+from ..model import FAIL, LEVELS, NOTATION, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
 from . import area_name, by_area, counted_as, counts_in_words, missing, tally
 from .page import LEVEL_STYLES, Page
 from .text import counted, figures, joined, line, place, scope
@@ -33,6 +33,9 @@ def sheet(report, wishes):
     if wishes.every:
         _every_other(page, report.findings)
     page.gap()
+    spelled = sum(finding.edit is not None and finding.edit.sort == NOTATION for finding in report.findings)
+    if spelled:
+        page.paragraph(f"{counted(spelled, 'slip')} of notation can be put right by: buildlint fix {line(report.path)}")
     page.paragraph(counts_in_words(tally(report.findings)), "bold")
     if report.crashed:
         page.paragraph(f"This check is incomplete: {counted(len(report.crashed), 'rule')} broke down, "

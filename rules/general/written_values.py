@@ -40,6 +40,7 @@ def _limits(range_, dimension):
         intake:
           valve: {stem_diameter: 8 in}  # <-
         """),
+    edit=("decision", "value", "{meant}"),
 )
 def written_unit_fits_the_value(value, scope):
     """A number that makes sense only in another unit was read off another sheet; the part would be ordered wrong.

@@ -45,6 +45,7 @@ INPUTS = {
             - {item: valve, side: intake, quantity: 8}
             - {item: valve, side: exhaust, quantity: 6}  # <-
         """),
+    edit=("decision", "quantity", "{to_order}"),
 )
 def quantity_suits_the_engine(
     item: Choice, quantity: Count, line: Count, ordered_altogether: Count, order_lines: Entries, ordered_pieces: Entries,
@@ -78,6 +79,8 @@ def quantity_suits_the_engine(
     verdict = at_least(Count(ordered), Count(needed))
     if verdict.kind == "pass" and ordered > max(needed * (1 + spare_share), needed + 2):
         verdict = at_most(Count(ordered), note=Count(needed))
+    if len(same) == 1 and per_set is None:
+        verdict.telling(to_order=str(int(needed)))
     return verdict.telling(ordered=Count(ordered), pieces=_pieces(item, ordered), which=which)
 
 
