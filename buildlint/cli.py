@@ -1,8 +1,8 @@
 """The commands. This is the only module that prints or exits; whatever takes time is imported where it is used.
 
 Exit status: 0 nothing at or above the chosen level; 1 findings; 2 it could not start as asked (usage,
-unreadable input, broken rules or shop standard); 3 incomplete (a rule broke down, an output could not be
-written); 130 stopped by Ctrl-C; 141 the reader of a pipe went away. 2 wins over 3, and 3 over 1.
+unreadable input, broken rules or shop standard); 3 incomplete (a rule broke down or did not come back, an output
+could not be written); 130 stopped by Ctrl-C; 141 the reader of a pipe went away. 2 wins over 3, and 3 over 1.
 """
 
 import os
@@ -377,8 +377,9 @@ def _standard_input():
 
 def _road(folders=()):
     """Return the road with its rules loaded; a broken rule set is told before anything else."""
-    from . import road
+    from . import patience, road
 
+    patience.last_resort = _leave
     try:
         if folders:
             road.take_rules_from(folders)
@@ -561,6 +562,14 @@ def explain(name, spec, form, rules, color):
         say(f"{spec} does not give {name}; what it needs is told by: buildlint explain {name}")
     put(explanation.worked_json(worked) if form == "json" else explanation.worked_sheet(worked, seen))
     return FINE if worked else FOUND
+
+
+def _leave(rule):
+    """End the program, because a rule does not end and does not let itself be stopped either."""
+    from .patience import not_stopped
+
+    say(f"{not_stopped(rule)}; the check is incomplete")
+    os._exit(INCOMPLETE)
 
 
 def _nearest_part(part, words):

@@ -1,7 +1,8 @@
 """Every rule asked in every scope it is about: words in, findings out.
 
 A rule receives everything as arguments and never sees the spec. Where one of its words is a list, it is
-asked for each cylinder or journal. A rule that breaks down becomes a finding of its own and hides nothing.
+asked for each cylinder or journal. A rule that breaks down or does not come back becomes a finding of its own and
+hides nothing.
 How a verdict becomes a finding stands in ``telling``, what is missing in ``open_results``.
 """
 
@@ -9,8 +10,9 @@ from itertools import chain
 
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Mapping, Sequence
 from .open_results import missing_for
+from .patience import OutOfPatience, Patience
 from .standard import NONE
-from .telling import alike, broken_down, finding_of, nothing_there, open_finding
+from .telling import alike, broken_down, finding_of, not_come_back, nothing_there, open_finding
 
 AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints", "sealing", "air_and_fuel",
          "ignition", "cooling", "boost", "exhaust", "accessories", "assembly", "order")
@@ -65,32 +67,47 @@ IDENTITY = {"step": "step", "item": "item", "joint": "joint_name"}
 
 
 def judge(rules, bench):
-    """Ask every rule in every scope. Returns (findings, ids of the rules that broke down)."""
+    """Ask every rule in every scope. Returns (findings, ids of the rules that broke down or did not come back)."""
     findings, crashed = [], []
     standard = bench.standard
-    for rule in rules:
-        if standard.silences(rule):
-            findings.append(Finding(rule.id, rule.area, NOT_APPLICABLE, "none", (), f"silent by {standard.file}", due=rule.due))
-            continue
-        limits = standard.limits_of(rule)
-        try:
-            if rule.scope == "value":
-                findings += _ask_of_values(rule, limits, bench)
+    with Patience() as patience:
+        for number, rule in enumerate(rules, 1):
+            if standard.silences(rule):
+                findings.append(Finding(rule.id, rule.area, NOT_APPLICABLE, "none", (), f"silent by {standard.file}", due=rule.due))
                 continue
-            scopes = bench.instances(rule.scope)
-            if not scopes:
-                findings.append(nothing_there(rule, bench))
-            named = rule.when.get(IDENTITY.get(rule.scope))
-            if isinstance(named, tuple):  # about some steps, joints or items by name: the others are not even asked
-                scopes = bench.named(rule.scope, named)
-                if not scopes:
-                    findings.append(alike(rule, NOT_APPLICABLE, bench.build))
-            for scope in scopes:
-                _ask(rule, limits, scope, bench, findings)
-        except Exception as error:  # a broken rule must not hide what the others find
-            crashed.append(rule.id)
-            findings.append(broken_down(rule, error, bench))
+            limits = standard.limits_of(rule)
+            try:
+                patience.asked = rule
+                _ask_everywhere(rule, limits, bench, findings)
+                patience.asked = None
+            except (Exception, SystemExit) as error:  # a broken rule must not hide what the others find
+                patience.asked = None
+                crashed.append(rule.id)
+                findings.append(broken_down(rule, error, bench))
+            except OutOfPatience as error:
+                patience.asked = None
+                crashed.append(rule.id)
+                unasked = rules[number:] if patience.over else ()
+                findings += not_come_back(rule, error, unasked, patience.over, bench)
+                if unasked:
+                    break
     return findings, crashed
+
+
+def _ask_everywhere(rule, limits, bench, findings):
+    if rule.scope == "value":
+        findings += _ask_of_values(rule, limits, bench)
+        return
+    scopes = bench.instances(rule.scope)
+    if not scopes:
+        findings.append(nothing_there(rule, bench))
+    named = rule.when.get(IDENTITY.get(rule.scope))
+    if isinstance(named, tuple):  # about some steps, joints or items by name: the others are not even asked
+        scopes = bench.named(rule.scope, named)
+        if not scopes:
+            findings.append(alike(rule, NOT_APPLICABLE, bench.build))
+    for scope in scopes:
+        _ask(rule, limits, scope, bench, findings)
 
 
 def _ask(rule, limits, scope, bench, found):

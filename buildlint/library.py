@@ -8,6 +8,7 @@ import gc
 import os
 from typing import NamedTuple
 
+from . import patience
 from .model import FAIL
 
 ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer than they save
@@ -169,37 +170,55 @@ def _in_workers(paths, numbers, job, workers):
 
 def _by_itself(path, job):
     """One spec in a worker of its own, so that nothing else is lost with it."""
+    import time
     from concurrent.futures.process import BrokenProcessPool
 
-    pool = _pool(job, 1)
+    last_words = _context().Array("c", 400)
+    pool = _pool(job, 1, last_words)
+    began = time.monotonic()
     try:
         return pool.submit(_batch, [path]).result()[0]
     except BrokenProcessPool:
-        return Answer(path, {}, (), unread=f"{path}: the worker that checked it was killed; it is not checked", lost=True)
+        why = last_words.value.decode("utf-8", "replace")
+        if not why and time.monotonic() - began >= patience.FOR_A_WORKER * patience.TICK:
+            why = f"no answer came within {patience.FOR_A_WORKER} seconds"
+        return Answer(path, {}, (), unread=f"{path}: {why and f'{why}; '}the worker that checked it was killed; it is not checked", lost=True)
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 
 
-def _pool(job, workers):
+def _context():
     import multiprocessing
-    from concurrent.futures import ProcessPoolExecutor
 
     ways = multiprocessing.get_all_start_methods()
-    return ProcessPoolExecutor(workers, multiprocessing.get_context("fork" if "fork" in ways else "spawn"), _begin, (job,))
+    return multiprocessing.get_context("fork" if "fork" in ways else "spawn")
+
+
+def _pool(job, workers, last_words=None):
+    from concurrent.futures import ProcessPoolExecutor
+
+    return ProcessPoolExecutor(workers, _context(), _begin, (job, last_words))
 
 
 _JOB = None
 _KNOWN = {}
 
 
-def _begin(job):
-    """Make a worker ready: rules loaded, Ctrl-C left to the one who started it."""
+def _begin(job, last_words):
+    """Make a worker ready: rules loaded, Ctrl-C left to the one who started it; it ends itself where a rule does not end."""
     import signal
 
     from . import road
 
     global _JOB
+
+    def leave(rule):
+        if last_words is not None:
+            last_words.value = patience.not_stopped(rule).encode()[:399]
+        os._exit(1)
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    patience.last_resort = leave
     road.take_rules_from(job.folders)
     road.rules()
     _JOB = job
@@ -207,4 +226,13 @@ def _begin(job):
 
 
 def _batch(paths):
-    return [answer(path, _JOB, _KNOWN) for path in paths]
+    """The answers for some specs. Where nothing else stops a rule, the process is ended from beside it."""
+    import faulthandler
+
+    answers = []
+    with open(os.devnull, "w") as nowhere:
+        for path in paths:
+            faulthandler.dump_traceback_later(patience.FOR_A_WORKER * patience.TICK, exit=True, file=nowhere)
+            answers.append(answer(path, _JOB, _KNOWN))
+        faulthandler.cancel_dump_traceback_later()
+    return answers

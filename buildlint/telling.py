@@ -89,6 +89,17 @@ def broken_down(rule, error, bench):
                    place=bench.build.place, due=rule.due)
 
 
+def not_come_back(rule, what, unasked, why, bench):
+    """The findings about a rule that was given up on, and the rules that were not asked any more because of it."""
+    rest = f"{len(unasked)} more {'rule was' if len(unasked) == 1 else 'rules were'} not asked, because {why}" if unasked else ""
+    yield Finding("rule-runs-to-its-end", rule.area, FAIL, "error", (),
+                  f"the rule {rule.id} {what}; what it would have said is not known{rest and f', and {rest}'}",
+                  f"Report this with the spec; every other rule has been asked{' before' if rest else ''}.",
+                  place=bench.build.place, due=rule.due)
+    for other in unasked:
+        yield Finding(other.id, other.area, OPEN, "none", (), f"not asked: {why}", due=other.due)
+
+
 def _judged(verdict, values, rule, bench):
     """The dimension and the builder's unit of the value a verdict is about."""
     if isinstance(verdict.value, bool) or not isinstance(verdict.value, (int, float)):
