@@ -204,6 +204,14 @@ class _Composing:
         self.problems.append(Problem(check, message, named.place, fix, "error", "/based_on", related))
 
 
+def laid_over(spec, over):
+    """The spec with other values in the place of its own: a new Mapping; a null takes out what the spec writes, so that
+    its template or a part may fill the place."""
+    removing = set()
+    merged = merge(spec, over, None, removing)
+    return _without(merged, removing) if removing else merged
+
+
 def merge(template, spec, chosen, removing):
     """The spec written over the template (RFC 7386, but that what was measured keeps the plan): a new Mapping; ``chosen`` is the place that chose the template.
 

@@ -153,9 +153,9 @@ def _in_workers(paths, numbers, job, workers):
     results = {}
     alone = False
     while waiting:
-        pool = _pool(job, 1 if alone else workers)
+        crew = pool(job, 1 if alone else workers)
         try:
-            futures = {at: pool.submit(_batch, [paths[number] for number in batches[at]]) for at in waiting}
+            futures = {at: crew.submit(_batch, [paths[number] for number in batches[at]]) for at in waiting}
             for at in list(waiting):
                 results[at] = futures[at].result()
                 waiting.remove(at)
@@ -165,7 +165,7 @@ def _in_workers(paths, numbers, job, workers):
             at = waiting.pop(0)
             yield from ((number, _by_itself(paths[number], job)) for number in batches[at])
         finally:
-            pool.shutdown(wait=False, cancel_futures=True)
+            crew.shutdown(wait=False, cancel_futures=True)
 
 
 def _by_itself(path, job):
@@ -174,17 +174,17 @@ def _by_itself(path, job):
     from concurrent.futures.process import BrokenProcessPool
 
     last_words = _context().Array("c", 400)
-    pool = _pool(job, 1, last_words)
+    crew = pool(job, 1, last_words)
     began = time.monotonic()
     try:
-        return pool.submit(_batch, [path]).result()[0]
+        return crew.submit(_batch, [path]).result()[0]
     except BrokenProcessPool:
         why = last_words.value.decode("utf-8", "replace")
         if not why and time.monotonic() - began >= patience.FOR_A_WORKER * patience.TICK:
             why = f"no answer came within {patience.FOR_A_WORKER} seconds"
         return Answer(path, {}, (), unread=f"{path}: {why and f'{why}; '}the worker that checked it was killed; it is not checked", lost=True)
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        crew.shutdown(wait=False, cancel_futures=True)
 
 
 def _context():
@@ -194,7 +194,8 @@ def _context():
     return multiprocessing.get_context("fork" if "fork" in ways else "spawn")
 
 
-def _pool(job, workers, last_words=None):
+def pool(job, workers, last_words=None):
+    """Return a pool of worker processes that are ready to check: the rules of the job loaded, Ctrl-C left to the caller."""
     from concurrent.futures import ProcessPoolExecutor
 
     return ProcessPoolExecutor(workers, _context(), _begin, (job, last_words))

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from . import cache, formulas, judge, outside, permits, rulebook, standard, vocabulary
-from .compose import compose
+from .compose import compose, laid_over
 from .house import folder
 from .load import Unreadable, load, read_bytes
 from .model import FAIL, Finding, Report
@@ -46,6 +46,11 @@ def take_rules_from(folders):
         for cached in (rules, compared_words):
             cached.cache_clear()
         _STANDARDS.clear()
+
+
+def folders():
+    """The folders of a shop whose rules are asked too."""
+    return tuple(_FOLDERS)
 
 
 @functools.cache
@@ -108,7 +113,7 @@ def standard_for(path):
 
 
 def check(path, given_name=None, text=None, stage=None, chosen=None, settled=None, today=None,
-          known=None, detail=True, advice=True):
+          known=None, detail=True, advice=True, over=None):
     """Check one spec and return its Report.
 
     ``text`` is the spec itself where it does not come from the file; ``given_name`` the name to report it
@@ -116,7 +121,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     found upward from the spec; ``today`` a function that gives the day on which permits are judged, instead of
     the calendar; ``known`` a dict that a run over many specs passes to every call, so that templates and
     catalogue are looked at once; ``detail`` False where nobody will look at the numbers of what passes, ``advice``
-    False where nobody asks which few inputs would settle most. Raises CannotStart for an unreadable file, a broken rule set or a shop
+    False where nobody asks which few inputs would settle most; ``over`` a Mapping that is laid over what the spec says. Raises CannotStart for an unreadable file, a broken rule set or a shop
     standard that is not sound.
     """
     name = str(given_name or path)
@@ -126,7 +131,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
         data = read_bytes(path) if text is None else text
     except Unreadable as error:
         raise CannotStart(f"{shown_path(name)}: {error}") from error
-    spec, problems, inputs = prepare(path, name, data, shop.units, known)
+    spec, problems, inputs = prepare(path, name, data, shop.units, known, over)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
     if stage is not None:
@@ -154,11 +159,13 @@ def shown_path(path):
     return line(path)
 
 
-def prepare(path, name, data, units=None, known=None):
+def prepare(path, name, data, units=None, known=None, over=None):
     """Load, compose, validate and read one spec: (Spec or None, problems so far, what else was looked at)."""
     tree, problems = load(data, name)
     if tree is None:
         return None, problems, []
+    if over is not None:
+        tree = laid_over(tree, over)
     composed, more, inputs = compose(path, tree, known=known)
     problems = [*problems, *more]
     shape, broken = validate(composed, words())
