@@ -3,6 +3,7 @@
 from buildlint.rulebook import *
 
 PATTERNED = ("head", "main", "intake_manifold")
+GASKETED = ("head", "intake_manifold")
 
 STEPS = """
 joints:
@@ -82,12 +83,15 @@ def _last_but(torque_steps, unique):
     when={"torque_steps": given},
     points_at=("torque_steps",),
     conforming=(STEPS % ("head", "70 lbf-ft", "25 lbf-ft, 50 lbf-ft, 70 lbf-ft, 70 lbf-ft", ""),
-                STEPS % ("rocker", "22 lbf-ft", "22 lbf-ft", "")),
+                STEPS % ("rocker", "22 lbf-ft", "22 lbf-ft", ""), STEPS % ("main", "70 lbf-ft", "30 lbf-ft, 50 lbf-ft, 70 lbf-ft", "")),
     nonconforming=STEPS % ("head", "70 lbf-ft", "25 lbf-ft, 50 lbf-ft, 70 lbf-ft", "# <-"),
 )
 def final_pass_is_repeated(torque_steps: List, joint_name: Choice, angle: Angle = None, tightening: Choice = None):
-    """Every fastener that is tightened lets its neighbors go a little; the second round finds that."""
-    if joint_name not in PATTERNED or angle is not None or tightening in ("torque_angle", "yield_angle", "stretch"):
+    """On a gasket every fastener that is tightened lets its neighbors go a little; the second round finds that.
+
+    Main caps stand each for itself, metal on metal, and are not asked for it.
+    """
+    if joint_name not in GASKETED or angle is not None or tightening in ("torque_angle", "yield_angle", "stretch"):
         return not_applicable("not tightened in rounds of torque")
     repeated = len(torque_steps) > 1 and abs(torque_steps[-1] - torque_steps[-2]) <= 1e-6 * torque_steps[-1]
     return require(repeated).telling(torque_steps_last=torque_steps[-1])
