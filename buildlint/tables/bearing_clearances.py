@@ -16,9 +16,12 @@ ROWS = {
 RACING = ("road_race", "oval_race", "drag_race")
 
 
-def row_of(duty, oil_grade):
-    """The name of the row for a duty and the label of the oil (None where it is not known)."""
+def row_of(duty, oil_grade, induction=None):
+    """The name of the row for a duty and the label of the oil (None where it is not known); boost loads a street engine
+    like one for the strip."""
     if duty in RACING:
         label = read_label(oil_grade) if oil_grade is not None else None
         return "race_thin_oil" if label is not None and label[1] <= 20 else "race"
+    if duty == "street" and induction not in (None, "natural"):
+        return "street_strip"
     return "marine_or_towing" if duty in ("marine", "towing") else duty

@@ -39,7 +39,7 @@ SOURCE = "common practice, no source; 0.001 in for each inch of journal, more fo
         """),
 )
 def main_clearance_suits_journal(
-    clearance: Length, journal_diameter: Length, duty: Choice, oil_grade: Choice = None, clearance_hot: Length = None, *,
+    clearance: Length, journal_diameter: Length, duty: Choice, oil_grade: Choice = None, clearance_hot: Length = None, induction: Choice = None, *,
     rows=ROWS, error_ratio_below: Ratio = q("0.0004", "ratio"), error_ratio_above: Ratio = q("0.0018", "ratio"),
     error_below: Length = q("0.020 mm"), error_above: Length = q("0.127 mm"), warning_below: Length = q("0.030 mm"),
     warning_beyond_row: Fraction = q("0.10", "fraction"),
@@ -50,7 +50,7 @@ def main_clearance_suits_journal(
     journal of two to two and a half inches, others run less with thin oil; so just outside the row is a note, ten
     percent outside a warning. In an aluminum block the cold figure is set toward the tight end, since it grows.
     """
-    row = row_of(duty, oil_grade)
+    row = row_of(duty, oil_grade, induction)
     return _judge(clearance, journal_diameter, duty, rows[row], 0.0, clearance_hot, error_ratio_below, error_ratio_above,
                   error_below, error_above, warning_below, warning_beyond_row)
 
@@ -70,12 +70,12 @@ bearings:
     fix=FIX,
     source=SOURCE,
     points_at=("clearance",),
-    conforming=(ROD % ("street_strip", "6500 rpm", "0.0022 in", ""), ROD % ("drag_race", "8500 rpm", "0.0032 in", "")),
+    conforming=(ROD % ("street, induction: turbocharged", "6500 rpm", "0.0026 in", ""), ROD % ("street_strip", "6500 rpm", "0.0022 in", ""), ROD % ("drag_race", "8500 rpm", "0.0032 in", "")),
     nonconforming=(ROD % ("street_strip", "6500 rpm", "0.0007 in", "# <-"), ROD % ("drag_race", "8500 rpm", "0.0042 in", "# <-"),
                    ROD % ("street_strip", "6500 rpm", "0.0030 in", "# <-"), ROD % ("stock", "5000 rpm", "0.0012 in", "# <-")),
 )
 def rod_clearance_suits_journal(
-    clearance: Length, journal_diameter: Length, duty: Choice, rev_limit: Rpm = None, oil_grade: Choice = None, *,
+    clearance: Length, journal_diameter: Length, duty: Choice, rev_limit: Rpm = None, oil_grade: Choice = None, induction: Choice = None, *,
     rows=ROWS, error_ratio_below: Ratio = q("0.0004", "ratio"), error_ratio_above: Ratio = q("0.0018", "ratio"),
     error_below: Length = q("0.020 mm"), error_above: Length = q("0.127 mm"), warning_below: Length = q("0.030 mm"),
     warning_beyond_row: Fraction = q("0.10", "fraction"), more_when_fast: Length = q("0.013 mm"),
@@ -87,7 +87,7 @@ def rod_clearance_suits_journal(
     mains, with the same tolerance for the disagreement among builders.
     """
     more = more_when_fast if rev_limit is not None and rev_limit > fast_above else 0.0
-    return _judge(clearance, journal_diameter, duty, rows[row_of(duty, oil_grade)], more, None, error_ratio_below,
+    return _judge(clearance, journal_diameter, duty, rows[row_of(duty, oil_grade, induction)], more, None, error_ratio_below,
                   error_ratio_above, error_below, error_above, warning_below, warning_beyond_row)
 
 

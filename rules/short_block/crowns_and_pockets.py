@@ -83,6 +83,9 @@ def valve_pockets_match_the_head(piston_pocket_layout: List, head_valve_order: L
     wrong = sorted({place // 2 + 1 for place, pair in enumerate(zip(pistons, head)) if pair[0] != pair[1]})
     if len(pistons) != len(head):
         trouble = f"{len(pistons)} pockets for {len(head)} valves"
+        return require(False).telling(head="-".join(head), pistons="-".join(pistons), trouble=trouble).saying(
+            fix="Write one pocket for each valve of the bank, front to rear; leave pocket_layout out where every piston has pockets for "
+                "both valves in either place.")
     elif wrong:
         trouble = f"wrong at place {', '.join(map(str, wrong))} of the bank"
     else:

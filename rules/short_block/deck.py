@@ -128,16 +128,24 @@ rings:
     source="geometry; limits common practice, no source",
     when={"block_bore_length": given},
     points_at=("oil_ring_crown_to_groove_bottom", "block_bore_length"),
-    conforming=(RING % ("5.200 in", ""),),
+    conforming=(RING % ("5.200 in", ""), "block: {bore_length: 5.100 in}\ncrank: {stroke: 3.480 in, original_stroke: 3.480 in}"),
     nonconforming=(RING % ("4.850 in", "# <-"), RING % ("4.900 in", "# <-")),
 )
 def oil_ring_stays_in_bore(
-    oil_ring_bore_margin: Length, *, error_below: Length = q("1.5 mm"), warning_below: Length = q("3 mm"),
+    block_bore_length: Length, crank_stroke: Length, crank_original_stroke: Length = None, oil_ring_bore_margin: Length = None,
+    oil_ring_crown_to_groove_bottom: Length = None, piston_below_deck_largest: Length = None, *,
+    error_below: Length = q("1.5 mm"), warning_below: Length = q("3 mm"),
 ):
     """A rail that leaves the bore at bottom snaps out and is cut off on the way up.
 
-    The chamfer at the end of the bore counts as end.
+    The chamfer at the end of the bore counts as end. Of an engine with the stroke it was built with nobody asks where the oil
+    ring sits; where it is written, it is judged.
     """
+    if oil_ring_bore_margin is None:
+        if crank_original_stroke is not None and crank_stroke <= crank_original_stroke * (1 + 1e-6):
+            return not_applicable("the stroke is the one the block was built with")
+        words = (("oil_ring_crown_to_groove_bottom", oil_ring_crown_to_groove_bottom), ("piston_below_deck", piston_below_deck_largest))
+        return lacking(*(word for word, value in words if value is None))
     verdict = at_least(Length(oil_ring_bore_margin), error=error_below, warning=warning_below)
     return verdict.telling(short=Length(warning_below - oil_ring_bore_margin))
 

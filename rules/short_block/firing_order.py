@@ -95,7 +95,15 @@ def firing_order_suits_crank(
         return lacking("crank_throw_angles")
     if any(_meets(numbers, tops) for tops in cranks):
         return passes()
-    return require(False).telling(written="-".join(map(str, numbers)), trouble=_trouble(numbers, cranks[0]))
+    verdict = require(False).telling(written="-".join(map(str, numbers)), trouble=_trouble(numbers, cranks[0]))
+    if layout == "v" and banks and len(banks) == 2:
+        turned = [banks[1], banks[0]]
+        pins = dict(enumerate((angle * DEGREES for angle in crank_throw_angles), 1)) if crank_throw_angles is not None and len(
+            crank_throw_angles) == count else {int(number): pin for bank in turned for number, pin in zip(bank, USUAL_PINS["v"].get(count, ()))}
+        if len(pins) == count and _meets(numbers, _tops(pins, turned, (bank_angle or 0.0) * DEGREES if crank_throw_angles is not None else 90.0)):
+            return verdict.saying(fix="With the banks the other way round it would: write the left bank first, left as the driver sees it. "
+                                      "Else write the order of the cam and crank that will be used.")
+    return verdict
 
 
 DEGREES = 57.29577951308232
@@ -129,7 +137,8 @@ def _trouble(numbers, tops):
         together = [other for other in numbers if other != number and _apart(tops[number], tops[other]) < 1.0]
         if together and numbers[place + half] not in together:
             return f"{number} and {together[0]} stand at top together, but the order does not fire them half a cycle apart"
-    return "the cylinders do not reach top evenly, one after the other, in this order"
+    reached = ", ".join(f"{number} at {(tops[number] - tops[numbers[0]]) % 360:.0f}" for number in numbers)
+    return f"the cylinders do not reach top evenly, one after the other, in this order; by pins and banks they do so at these degrees of a turn: {reached}"
 
 
 SAME = """

@@ -142,7 +142,7 @@ def crank_flange_matches_flywheel(
     for word, thread in (("flywheel_joint_thread", flywheel_joint_thread), ("flexplate_joint_thread", flexplate_joint_thread)):
         if crank_flange_thread is not None and thread is not None and (
                 abs(thread.diameter - crank_flange_thread.diameter) > 1e-5 or abs(thread.pitch - crank_flange_thread.pitch) > 1e-6):
-            return wrong("The bolts' thread is not that of the crank's flange.", word)
+            return wrong(f"The bolts' thread is {{{word}}}, that of the crank's flange {{crank_flange_thread}}.", word)
     for name, bore, shaft, word in (
             ("wheel's register", flywheel_register_bore, crank_flange_register_diameter, "flywheel_register_bore"),
             ("converter's hub in the crank", crank_pilot_bore, converter_hub_diameter, "converter_hub_diameter")):

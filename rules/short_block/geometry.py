@@ -123,7 +123,7 @@ def piston_clears_the_head(
                    "titanium": q("0.97 mm"), "aluminum": q("0.050 in")},
     aluminum_note_below: Length = q("0.055 in"), fast_error_below: Length = q("0.81 mm"), fast_above: Rpm = q("6500 rpm"),
     long_stroke_above: Length = q("100 mm"), closing_error: Ratio = q("1.3", "ratio"), closing_warning: Ratio = q("1.8", "ratio"),
-    large_bore: Length = q("4.25 in"), large_bore_more: Length = q("0.13 mm"), faster_above: Rpm = q("7000 rpm"),
+    large_bore: Length = q("4.25 in"), large_bore_more: Length = q("0.005 in"), faster_above: Rpm = q("7000 rpm"),
     more_for_each: Rpm = q("1000 rpm"), faster_more: Length = q("0.05 mm"),
 ):
     """At speed rods stretch, pistons rock and bearings give; a gap that looks safe on the stand closes.

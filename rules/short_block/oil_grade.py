@@ -108,8 +108,8 @@ def oil_grade_suits_clearance(
 ):
     """A wide bearing throws thin oil out faster than the pump brings it; a tight one starves on thick oil and runs hot.
 
-    The chart is folklore that agrees with itself: the heavier of rods and mains counts, one step more for boost, for
-    alcohol that thins the oil, and for a hot sump, one less where it never warms up. One step short is noted, since
+    The chart is folklore that agrees with itself: the heavier of rods and mains counts, one step more for boost or for
+    alcohol that thins the oil (one for both, as such engines are really run), one for a hot sump, one less where it never warms up. One step short is noted, since
     boosted street engines on a 30 grade are everywhere; two are a warning. In an aluminum block the hot clearance counts,
     less what an iron one grows. The chart was made with V8 journals in mind; on clearly smaller or larger ones a
     clearance counts in proportion.
@@ -125,9 +125,10 @@ def oil_grade_suits_clearance(
     wanted = max(_chart(rod, rod_chart), _chart(main, main_chart))
     place, reasons = GRADES.index(wanted), []
     hottest = oil_temperature_highest or oil_temperature
+    boosted = induction in ("supercharged", "turbocharged")
     for applies, move, reason in (
-            (induction in ("supercharged", "turbocharged"), 1, "boost"),
-            (fuel in ("methanol", "ethanol", "e85", "nitromethane_blend"), 1, "the fuel's dilution"),
+            (boosted, 1, "boost"),
+            (fuel in ("methanol", "ethanol", "e85", "nitromethane_blend"), 0 if boosted else 1, "the fuel's dilution"),
             (hottest is not None and hottest > hot_above, 1, "the hot sump"),
             (hottest is not None and hottest < cool_below, -1, "the cool sump")):
         if applies:

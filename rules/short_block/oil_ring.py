@@ -21,15 +21,25 @@ rings:
     source="geometry",
     when={"ring_name": ("oil",)},
     points_at=("piston_support_rail", "crown_to_groove_bottom"),
-    conforming=(RAIL % ("1.125 in", "fitted", ""), RAIL % ("1.560 in", "none", "")),
+    conforming=(RAIL % ("1.125 in", "fitted", ""), RAIL % ("1.560 in", "none", ""), """
+        pistons: {compression_height: 1.560 in, support_rail: none, pin: {outside_diameter: 0.927 in}}
+        rings: {oil: {end_gap: 0.030 in}}
+        """),
     nonconforming=(RAIL % ("1.125 in", "none", "# <-"), RAIL % ("1.560 in", "fitted", "# <-")),
 )
 def support_rail_bridges_pin_bore(
-    crown_to_groove_bottom: Length, piston_compression_height: Length, piston_pin_outside_diameter: Length,
-    piston_support_rail: Choice = None,
+    piston_compression_height: Length, piston_pin_outside_diameter: Length, crown_to_groove_bottom: Length = None,
+    piston_support_rail: Choice = None, *, deepest_groove: Length = q("1.00 in"),
 ):
-    """In a short piston the pin's bore cuts through the oil groove; there the ring hangs in the air and needs a rail under it."""
+    """In a short piston the pin's bore cuts through the oil groove; there the ring hangs in the air and needs a rail under it.
+
+    Where the depth of the groove is not written, a pin that lies deeper than the oldest wide rings reach is out of question.
+    """
     top_of_pin = piston_compression_height - piston_pin_outside_diameter / 2
+    if crown_to_groove_bottom is None:
+        if top_of_pin >= deepest_groove and piston_support_rail != "fitted":
+            return not_applicable("the pin lies deeper than any oil groove")
+        return lacking("crown_to_groove_bottom")
     cut = crown_to_groove_bottom - top_of_pin
     if piston_support_rail is None:
         return lacking("piston_support_rail") if cut > 0 else not_applicable("the groove clears the pin's bore")

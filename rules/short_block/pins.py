@@ -21,7 +21,7 @@ pistons:
     when={"piston_pin_fit": ("floating",)},
     compares=("piston_pin_clearance_in_piston", "piston_pin_clearance_in_rod"),
     points_at=("piston_pin_clearance_in_piston", "piston_pin_clearance_in_rod"),
-    conforming=(FLOATING % ("street", "0.0006 in", "0.0008 in", ""), FLOATING % ("drag_race", "0.0008 in", "0.0011 in", ""),
+    conforming=(FLOATING % ("street", "0.0006 in", "0.0008 in", ""), FLOATING % ("drag_race", "0.0008 in", "0.0011 in", ""), FLOATING % ("street_strip", "0.0008 in", "0.0009 in", ""),
                 FLOATING % ("stock", "0.0002 in", "0.0004 in", "")),
     nonconforming=(FLOATING % ("street", "0.0001 in", "0.0008 in", "# <-"), FLOATING % ("street", "0.0006 in", "0.0001 in", "# <-"),
                    FLOATING % ("street", "0.0014 in", "0.0008 in", "# <-"), """
@@ -59,7 +59,7 @@ def floating_pin_fits_its_bores(
         return lacking("piston_pin_clearance_in_piston", "piston_pin_clearance_in_rod")
     verdicts = []
     if piston_pin_clearance_in_piston is not None:
-        row = piston_stock if duty == "stock" else piston_race if duty in RACING else piston_street
+        row = piston_stock if duty == "stock" else piston_race if duty in RACING or duty == "street_strip" else piston_street
         warning = {**piston_warning, "least": min(row["least"], piston_warning["least"])}
         verdicts.append(_fit(piston_pin_clearance_in_piston, row, warning, "piston", "piston_pin_clearance_in_piston",
                              "Hone the piston's pin bores {short} larger, both at once; do not lap the pin."))
