@@ -22,7 +22,8 @@ boost: {pressure: %s}
     points_at=("fuel_pressure",),
     conforming=(BASE % ("natural", "pump_gasoline", "carburetor", "6.5 psi", "", "natural", "mechanical", "0 psi"),
                 BASE % ("natural", "pump_gasoline", "port_injection", "43.5 psi", "", "natural", "mechanical", "0 psi"),
-                BASE % ("supercharged", "pump_gasoline", "carburetor", "7 psi", "", "blow_through", "mechanical", "8 psi")),
+                BASE % ("supercharged", "pump_gasoline", "carburetor", "7 psi", "", "blow_through", "mechanical", "8 psi"),
+                BASE % ("supercharged", "methanol", "mechanical_injection", "110 psi", "", "natural", "mechanical", "28 psi")),
     nonconforming=(BASE % ("natural", "pump_gasoline", "carburetor", "14 psi", "# <-", "natural", "mechanical", "0 psi"),
                    BASE % ("natural", "pump_gasoline", "port_injection", "14 psi", "# <-", "natural", "mechanical", "0 psi"),
                    BASE % ("natural", "methanol", "carburetor", "5 psi", "# <-", "natural", "mechanical", "0 psi"),
@@ -44,6 +45,8 @@ def fuel_pressure_suits_delivery(
     boost; throttle-body injection exists at 10 and at 45 psi; high injection pressure is only noted.
     """
     row = fuel_delivery
+    if fuel_delivery == "mechanical_injection":
+        return not_applicable("the pressure follows the pump's speed, nozzles and jets")
     if fuel_delivery == "carburetor":
         if carburetor_placed == "blow_through":
             row = "blow_through"
@@ -137,7 +140,8 @@ fuel_system: {delivery: %s, filter_before_pump: %s, filter_after_pump: %s, filte
     source="common practice, no source",
     points_at=("fuel_filter_before_pump", "fuel_filter_after_pump"),
     conforming=(FILTERS % ("pump_gasoline", "port_injection", "steel_mesh", "paper", "100 um", "10 um", ""),
-                FILTERS % ("methanol", "carburetor", "steel_mesh", "steel_mesh", "100 um", "40 um", "")),
+                FILTERS % ("methanol", "carburetor", "steel_mesh", "steel_mesh", "100 um", "40 um", ""),
+                FILTERS % ("methanol", "mechanical_injection", "steel_mesh", "steel_mesh", "100 um", "40 um", "")),
     nonconforming=(FILTERS % ("e85", "port_injection", "steel_mesh", "paper", "100 um", "10 um", "# <-"),
                    FILTERS % ("pump_gasoline", "port_injection", "none", "none", "100 um", "10 um", "# <-"),
                    FILTERS % ("pump_gasoline", "port_injection", "steel_mesh", "steel_mesh", "100 um", "40 um", "# <-"),
@@ -151,7 +155,8 @@ def fuel_filters_suit_the_fuel(
 ):
     """Coarse before the pump so that it never starves, fine behind it so that no injector clogs; alcohol takes paper apart.
 
-    A mesh of 40 to 100 microns guards the pump, 10 microns the injectors; a carburetor is content with 30 to 40.
+    A mesh of 40 to 100 microns guards the pump, 10 microns the injectors; a carburetor is content with 30 to 40, and so are the
+    jetted nozzles of mechanical injection.
     """
     both = [element for element in (fuel_filter_before_pump, fuel_filter_after_pump) if element is not None]
     if not both:

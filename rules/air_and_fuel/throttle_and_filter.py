@@ -67,7 +67,7 @@ FILTER = ENGINE % "street_strip" + """  air_filter: {area: %s, duct_area: %s, pr
     when={"air_filter_area": given},
     points_at=("air_filter_area", "air_filter_duct_area", "air_filter_lid_gap"),
     conforming=FILTER % ("132 in^2", "12 in^2", "0.5 kPa", "1.5 in", ""),
-    nonconforming=(FILTER % ("80 in^2", "12 in^2", "0.5 kPa", "1.5 in", "# <-"),
+    nonconforming=(FILTER % ("80 in^2", "12 in^2", "0.5 kPa", "1.5 in", "# <-"), FILTER % ("92 in^2", "12 in^2", "0.5 kPa", "1.5 in", "# <-"),
                    FILTER % ("132 in^2", "8 in^2", "0.5 kPa", "1.5 in", "# <-"),
                    FILTER % ("132 in^2", "12 in^2", "1.6 kPa", "1.5 in", "# <-"),
                    FILTER % ("132 in^2", "12 in^2", "0.5 kPa", "0.9 in", "# <-")),
@@ -75,17 +75,17 @@ FILTER = ENGINE % "street_strip" + """  air_filter: {area: %s, duct_area: %s, pr
 def air_filter_suits_air_demand(
     air_filter_area: Area, displacement: Volume, peak_power_speed: Rpm, air_volume_flow: Flow, air_filter_duct_area: Area = None,
     air_filter_pressure_loss: Pressure = None, air_filter_lid_gap: Length = None, charge_density_factor: Ratio = None, *,
-    face_speed: Speed = q("4.41 m/s"), duct_speed: Speed = q("45 m/s"), loss: Pressure = q("1.0 kPa"),
+    face_speed: Speed = q("4.41 m/s"), short_by: Fraction = q("0.05", "fraction"), duct_speed: Speed = q("45 m/s"), loss: Pressure = q("1.0 kPa"),
     lid: Length = q("30 mm"),
 ):
     """A filter that is too small, a thin duct or a lid too near the horn takes away what heads and cam were paid for.
 
     Paper wants a face, pleats not counted, of displacement times speed over 20 839 in cubic inches and rpm: 4.41 m/s of
-    swept air. A boosted engine draws more by its charge density. A lid wants 30 mm above vents and horn.
+    swept air; a face a twentieth smaller is not worth a word. A boosted engine draws more by its charge density. A lid wants 30 mm above vents and horn.
     """
     wanted = displacement * peak_power_speed / (4 * PI) * (charge_density_factor or 1.0) / face_speed
     checks = [
-        at_least(Area(air_filter_area), wanted).saying(
+        (passes() if air_filter_area >= wanted * (1 - short_by) else at_least(Area(air_filter_area), wanted)).saying(
             "The filter has a face of {value}; at {peak_power_speed} this engine asks for {limit}.",
             "Take a filter of {limit} or two of half.")
     ]
@@ -123,14 +123,15 @@ CARBURETOR = ENGINE + """  manifold: {kind: %s}
     conforming=(CARBURETOR % ("street_strip", "single_plane", 1, "750 ft^3/min", "rated_at: 1.5 inHg, secondaries: mechanical",
                               ""),
                 CARBURETOR % ("street", "dual_plane", 1, "650 ft^3/min", "secondaries: vacuum", "")),
-    nonconforming=(CARBURETOR % ("street_strip", "dual_plane", 1, "500 ft^3/min", "rated_at: 1.5 inHg", "# <-"),
+    nonconforming=(CARBURETOR % ("oval_race, sanction: two-barrel class", "single_plane", 1, "500 ft^3/min", "rated_at: 3.0 inHg", "# <-"),
+                   CARBURETOR % ("street_strip", "dual_plane", 1, "500 ft^3/min", "rated_at: 1.5 inHg", "# <-"),
                    CARBURETOR % ("street", "dual_plane", 2, "750 ft^3/min", "rated_at: 1.5 inHg", "# <-"),
                    CARBURETOR % ("street", "dual_plane", 1, "500 ft^3/min", "secondaries: none_two_barrel", "# <-")),
 )
 def carburetor_suits_air_demand(
     carburetor_depression: Pressure, carburetor_flow: Flow, duty: Choice, carburetor_rated: Pressure,
     manifold_kind: Choice = None,
-    carburetor_secondaries: Choice = None, *, note_below: Pressure = q("0.3 inHg"), aim_low: Pressure = q("0.6 inHg"),
+    carburetor_secondaries: Choice = None, sanction: Text = None, *, note_below: Pressure = q("0.3 inHg"), aim_low: Pressure = q("0.6 inHg"),
     warning_above={"one_and_two_barrel": q("3.0 inHg"), "street": q("1.8 inHg"), "strip": q("1.8 inHg"), "race": q("1.8 inHg")},
     note_above={"one_and_two_barrel": q("2.5 inHg"), "street": q("1.6 inHg"), "strip": q("1.4 inHg"), "race": q("1.2 inHg")},
     aim_high={"one_and_two_barrel": q("2.0 inHg"), "street": q("1.5 inHg"), "strip": q("1.2 inHg"), "race": q("0.9 inHg")},
@@ -138,7 +139,8 @@ def carburetor_suits_air_demand(
     """Too small a carburetor strangles the top, too large a one has no signal to draw fuel at the bottom.
 
     Ratings at other depressions are converted by the root of their quotient. One- and two-barrels on mild street engines
-    pull up to 3 inHg, which is what they are rated at. Individual runners pull in pulses and ask
+    pull up to 3 inHg, which is what they are rated at. Where a rule book is written under build.sanction it may be that
+    book which prescribes the carburetor, and a small one is a note. Individual runners pull in pulses and ask
     for more than the mean flow says, so they are not judged.
     """
     if manifold_kind == "individual_runner":
@@ -151,6 +153,9 @@ def carburetor_suits_air_demand(
         verdict = at_least(Pressure(carburetor_depression, unit), note=note_below)
     else:
         verdict = at_most(Pressure(carburetor_depression, unit), warning=warning_above[kind], note=note_above[kind])
+    if sanction not in (None, "none") and carburetor_depression >= aim_low:
+        verdict.within_level("note").saying(
+            fix="Where the rule book prescribes this one, plan power and cam for its air; else {flow_low} to {flow_high} each, at {rating}, would suit.")
     low, high = ((carburetor_depression / aim) ** 0.5 * carburetor_flow for aim in (aim_high[kind], aim_low))
     return verdict.telling(
         end="least" if carburetor_depression < aim_low else "most", rating=Pressure(carburetor_rated, unit),

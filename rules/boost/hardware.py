@@ -20,7 +20,8 @@ boost: {pressure: %s, manifold_sensor_range: %s}  %s
     source="definition of absolute pressure; the 5 percent above it common practice, no source",
     when={"induction": BOOSTED},
     points_at=("boost_manifold_sensor_range",),
-    conforming=(SENSOR % ("10 psi", "250 kPa", ""), SENSOR % ("10 psi", "300 kPa", "")),
+    conforming=("build: {induction: supercharged}\nboost: {pressure: 28 psi}\nfuel_system: {delivery: mechanical_injection}",
+                SENSOR % ("10 psi", "250 kPa", ""), SENSOR % ("10 psi", "300 kPa", "")),
     nonconforming=(SENSOR % ("10 psi", "100 kPa", "# <-"), SENSOR % ("18 psi", "200 kPa", "# <-")),
 )
 def manifold_sensor_reads_full_pressure(
@@ -29,8 +30,10 @@ def manifold_sensor_reads_full_pressure(
 ):
     """Past its full scale a sensor reports the same pressure for ever more, and fuel and spark stay where they were.
 
-    Only where the fuel is metered by a controller; a blow-through carburetor has no such sensor.
+    Only where the fuel is metered by a controller; a blow-through carburetor and a geared pump with its jets have no such sensor.
     """
+    if fuel_delivery == "mechanical_injection":
+        return not_applicable("pump and jets meter the fuel")
     if boost_manifold_sensor_range is None:
         return not_applicable("a carburetor meters the fuel") if fuel_delivery == "carburetor" else lacking("boost_manifold_sensor_range")
     return at_least(boost_manifold_sensor_range, Pressure(above * manifold_pressure_absolute))
@@ -56,7 +59,8 @@ fuel_system: {delivery: %s, pressure: %s, regulator_reference: %s}  %s
     caution="Fuel under pressure: depressurize before opening a line, keep flames away, and follow the regulator maker's instructions.",
     conforming=(REFERENCE % ("turbocharged", "12 psi", "natural", "port_injection", "43.5 psi", "manifold", ""),
                 REFERENCE % ("supercharged", "8 psi", "draw_through", "carburetor", "6.5 psi", "atmosphere", ""),
-                REFERENCE % ("turbocharged", "12 psi", "natural", "port_injection", "58 psi", "controller_modeled", "")),
+                REFERENCE % ("turbocharged", "12 psi", "natural", "port_injection", "58 psi", "controller_modeled", ""),
+                REFERENCE % ("supercharged", "28 psi", "natural", "mechanical_injection", "110 psi", "atmosphere", "")),
     nonconforming=(REFERENCE % ("turbocharged", "12 psi", "natural", "port_injection", "43.5 psi", "atmosphere", "# <-"),
                    REFERENCE % ("supercharged", "8 psi", "blow_through", "carburetor", "6.5 psi", "atmosphere", "# <-")),
 )
@@ -68,8 +72,10 @@ def fuel_pressure_follows_manifold(
 
     A carburetor that draws through the blower sees the outside air and keeps its plain regulator; one in a bonnet sees boost
     and gets no fuel at all once boost passes its few psi. A controller that knows the pressure across the injectors may do
-    without a referenced regulator, within the injectors' range.
+    without a referenced regulator, within the injectors' range. Of mechanical injection the pump's speed and the jets meter the fuel.
     """
+    if fuel_delivery == "mechanical_injection":
+        return not_applicable("pump and jets meter the fuel")
     if fuel_delivery == "carburetor":
         if carburetor_placed is None:
             return lacking("carburetor_placed")

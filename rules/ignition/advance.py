@@ -82,6 +82,12 @@ def total_advance_suits_chamber(
     return verdict.telling(why=" and ".join(said), end="most" if over else "least", aim=Angle((late + early) / 2))
 
 
+MAGNETO = """
+build: {induction: supercharged, fuel: methanol}
+boost: {pressure: 25 psi}
+ignition: {spark_source: magneto, total_advance: %s}  %s
+"""
+
 CHARGED = """
 build: {induction: %s, fuel: pump_gasoline}
 ignition: {total_advance: %s%s}  %s
@@ -101,22 +107,26 @@ ignition: {total_advance: %s%s}  %s
     points_at=("boost_retard", "nitrous_retard", "total_advance"),
     conforming=(CHARGED % ("turbocharged", "34 deg", ", boost_retard: 1 deg/psi", "", "boost: {pressure: 10 psi}"),
                 CHARGED % ("turbocharged", "21 deg", "", "", "boost: {pressure: 10 psi}"),
+                MAGNETO % ("30 deg", ""),
                 CHARGED % ("natural", "34 deg", "", "", "nitrous: {power: 150 hp, retard: 6 deg}")),
     nonconforming=(CHARGED % ("turbocharged", "34 deg", "", "# <-", "boost: {pressure: 10 psi}"),
+                   MAGNETO % ("36 deg", "# <-"),
                    CHARGED % ("supercharged", "34 deg", ", boost_retard: 0 deg/psi", "# <-", "boost: {pressure: 8 psi}"),
                    (CHARGED % ("natural", "34 deg", "", "", "nitrous: {power: 150 hp, retard: 0 deg}  # <-")),
                    CHARGED % ("natural", "34 deg", "", "# <-", "nitrous: {power: 150 hp}")),
 )
 def advance_falls_with_charge(
     induction: Choice = None, boost_pressure: Pressure = None, boost_retard: AnglePerPressure = None, nitrous_power: Power = None,
-    nitrous_retard: Angle = None, total_advance: Angle = None, head_chamber_kind: Choice = None, *,
+    nitrous_retard: Angle = None, total_advance: Angle = None, head_chamber_kind: Choice = None, spark_source: Choice = None,
+    fuel: Choice = None, *, alcohol_more: Angle = q("6 deg"),
     retarded_already: Angle = q("26 deg"),
     fast_retarded_already: Angle = q("20 deg"), small_boost: Pressure = q("3 psi"), usual: AnglePerPressure = q("1 deg/psi"),
     per_shot: Angle = q("2 deg"), shot: Power = q("50 hp"),
 ):
     """A denser charge burns faster, and the spark that suits the road is far too early for it.
 
-    A total that is written as low as a boosted engine needs it counts as retarded already. Fifty horsepower of nitrous
+    A total that is written as low as a boosted engine needs it counts as retarded already. A magneto has one advance, which
+    is the one at full charge; on alcohol that may be six degrees more. Fifty horsepower of nitrous
     want about two degrees. Where nothing is written of the advance at all the answer is open.
     """
     boosted = induction not in (None, "natural") and boost_pressure is not None and boost_pressure > small_boost
@@ -125,6 +135,8 @@ def advance_falls_with_charge(
     if total_advance is None and (boosted and boost_retard is None or nitrous_power and nitrous_retard is None):
         return lacking("boost_retard" if boosted and boost_retard is None else "nitrous_retard", "total_advance")
     low = fast_retarded_already if head_chamber_kind == "fast_burn" else retarded_already
+    if fuel in ALCOHOLS and spark_source == "magneto":
+        low += alcohol_more
     already = total_advance is not None and total_advance <= low * (1 + 1e-9)
     if boosted and not already and not boost_retard:
         words = ("boost_retard", "total_advance", "boost_pressure")
