@@ -162,17 +162,21 @@ accessories:
     source="common practice, no source",
     when={"belt_kind": given},
     points_at=("belt_kind",),
-    conforming=(BELT % ("5500 rpm", "6.4 in", "v_belt", ""), BELT % ("6800 rpm", "6.2 in", "multi_rib", "")),
+    conforming=("accessories: {belt: {kind: toothed}}", BELT % ("5500 rpm", "6.4 in", "v_belt", ""), BELT % ("6800 rpm", "6.2 in", "multi_rib", "")),
     nonconforming=(BELT % ("7000 rpm", "6.6 in", "multi_rib", "# <-"), BELT % ("7000 rpm", "6.0 in", "v_belt", "# <-")),
 )
-def belt_speed_is_bounded(belt_speed: Speed, belt_kind: Choice, rev_limit: Rpm, damper_pulley_diameter: Length, *, most=BELT_SPEED):
+def belt_speed_is_bounded(
+    belt_kind: Choice, belt_speed: Speed = None, rev_limit: Rpm = None, damper_pulley_diameter: Length = None, *, most=BELT_SPEED,
+):
     """A fast belt lifts off its pulleys by its own weight, slips, turns over and goes through the radiator.
 
     Handbooks stop classical V-belts at 33 to 35 m/s for drives that run all day; at the limiter of a car the narrow sections live
-    with 50 for moments, ribbed belts with 60.
+    with 50 for moments, ribbed belts with 60. A toothed belt has its maker's limit.
     """
     if belt_kind not in most:
-        return not_applicable("a toothed belt has its maker's limit")
+        return not_applicable("a toothed belt")
+    if belt_speed is None:
+        return lacking(*(word for word, value in (("rev_limit", rev_limit), ("damper_pulley_diameter", damper_pulley_diameter)) if value is None))
     unit = "ft/s" if damper_pulley_diameter.unit in ("in", '"') else "m/s"
     verdict = at_most(Speed(belt_speed, unit), Speed(most[belt_kind], unit))
     return verdict.telling(kind={"v_belt": "V-belt", "multi_rib": "ribbed belt"}[belt_kind],

@@ -3,13 +3,16 @@
 from buildlint.rulebook import *
 
 STREET = ("stock", "street", "street_strip", "towing")
+ROAD = (*STREET, "road_race", "oval_race", "drag_race")  # a boat has no brakes
 
 BRAKES = """
+build: {duty: street}
 accessories: {brake_assist: %s}
 induction:
   idle_vacuum: %s  %s
 """
 CAM = """
+build: {duty: street}
 camshaft: {lobe_separation: %s}
 intake: {lobe: {duration_at_050: %s}}
 engine: {cylinders: 8}
@@ -24,19 +27,19 @@ accessories:
     scope="build",
     level="warning",
     due="planning",
-    says="The engine pulls {value} at idle; a vacuum booster works from {limit} on.",
+    says="The engine pulls {value} at idle; below {limit} a vacuum booster {effect}.",
     fix="Fit a vacuum pump or hydraulic assist, or take a cam with less overlap; a reservoir alone only stores what there is.",
     source="16 to 18 inHg (0.54 bar) is a published least for boosters; the rest common practice",
-    when={"brake_assist": ("vacuum_booster", "vacuum_booster_with_reservoir")},
+    when={"duty": ROAD, "brake_assist": ("vacuum_booster", "vacuum_booster_with_reservoir")},
     points_at=("idle_vacuum", "brake_assist"),
     caution="Brakes: try them at walking pace first, engine warm and in gear, on level ground.",
     conforming=(BRAKES % ("vacuum_booster", "17 inHg", ""), BRAKES % ("vacuum_booster_with_reservoir", "14 inHg", ""),
-                CAM % ("106 deg", "244 deg", "hydraulic", ""), CAM % ("112 deg", "224 deg", "vacuum_booster", "")),
+                CAM % ("106 deg", "244 deg", "hydraulic", ""), "build: {duty: marine}", CAM % ("112 deg", "224 deg", "vacuum_booster", "")),
     nonconforming=(BRAKES % ("vacuum_booster", "14 inHg", "# <-"), BRAKES % ("vacuum_booster", "9 inHg", "# <-"),
                    BRAKES % ("vacuum_booster_with_reservoir", "11 inHg", "# <-"), CAM % ("106 deg", "244 deg", "vacuum_booster", "# <-")),
 )
 def idle_vacuum_works_the_brakes(
-    brake_assist: Choice, idle_vacuum: Pressure = None, intake_lobe_duration_at_050: Angle = None, camshaft_lobe_separation: Angle = None,
+    duty: Choice, brake_assist: Choice, idle_vacuum: Pressure = None, intake_lobe_duration_at_050: Angle = None, camshaft_lobe_separation: Angle = None,
     displacement: Volume = None, *, plenty: Pressure = q("16 inHg"), least: Pressure = q("12 inHg"), long_duration: Angle = q("235 deg"),
     narrow_separation: Angle = q("107 deg"), small_engine: Volume = q("6.6 L"),
 ):
@@ -48,7 +51,8 @@ def idle_vacuum_works_the_brakes(
     """
     if idle_vacuum is not None:
         noted = plenty if brake_assist == "vacuum_booster" else None
-        return at_least(idle_vacuum, warning=least, note=noted)
+        verdict = at_least(idle_vacuum, warning=least, note=noted)
+        return verdict.telling(effect="does not help" if verdict.level == "warning" else "is weak")
     if intake_lobe_duration_at_050 is None and camshaft_lobe_separation is None:
         return lacking("idle_vacuum")
     small = displacement is None or displacement < small_engine
@@ -88,7 +92,8 @@ def converter_stall_suits_the_cam(
     """A big cam on a tight converter bogs, a loose converter on a small cam only heats its oil.
 
     Right is between the low end of the cam's window and the torque peak; on the street not more than 500 rpm past that, and
-    nowhere at the power peak. Stall is quoted behind some torque: more torque stalls the same converter higher.
+    nowhere at the power peak. Without a cooler a loose converter boils its oil; a car that only makes passes may do without, which
+    is noted. Stall is quoted behind some torque: more torque stalls the same converter higher.
     """
     low = window_low if window_low is not None else converter_stall
     high = peak_torque_speed if peak_torque_speed is not None else converter_stall
@@ -112,6 +117,8 @@ def converter_stall_suits_the_cam(
             return verdict.telling(what=what, low=Rpm(low), high=Rpm(high))
     if converter_cooler == "none":
         verdict = at_most(converter_stall, hot_from).at("converter_cooler")
+        if verdict.kind == "fail" and duty == "drag_race":
+            verdict.within_level("note")
         if verdict.kind == "fail":
             return verdict.saying("A converter that stalls at {value} runs without an oil cooler; above {limit} it cooks the gearbox.",
                                   "Fit a cooler, after the one in the radiator or instead of it.")

@@ -101,7 +101,7 @@ joints:
     scope="value",
     level="warning",
     due="planning",
-    says="{word} is written as {written}, but {sentence} This gives {computed}.",
+    says="{word} is written as {written}, but {computed} follows from what else is written. {sentence}",
     fix="Correct the one that is wrong: the written value, or what it follows from.",
     source="the formula named in the finding",
     conforming=(BOBWEIGHT % ("120 ksi", ""), BOBWEIGHT % ("121 ksi", "")),

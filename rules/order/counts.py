@@ -158,7 +158,8 @@ order:
     source="arithmetic",
     when={"item": ("pushrod",)},
     points_at=("quantity",),
-    conforming=(PUSHRODS % ("8", "8", ""), "engine: {cylinders: 8}\norder: {items: [{item: pushrod, side: both, quantity: 16}]}", """
+    conforming=(PUSHRODS % ("8", "8", ""), "engine: {cylinders: 8}\norder: {items: [{item: pushrod, side: both, quantity: 16}]}",
+                "engine: {cylinders: 8}\norder: {items: [{item: pushrod, quantity: 16}]}", """
         engine: {cylinders: 8}
         order:
           items:
@@ -167,10 +168,10 @@ order:
         """),
     nonconforming=(PUSHRODS % ("10", "6", "# <-"), PUSHRODS % ("8", "4", "# <-")),
 )
-def pushrod_counts_match_sides(line: Count, quantity: Count, side: Choice, cylinders: Count, order_lines: Entries):
+def pushrod_counts_match_sides(line: Count, quantity: Count, cylinders: Count, order_lines: Entries, side: Choice = None):
     """Intake and exhaust pushrods often differ in length; ten of one and six of the other still make sixteen.
 
-    All lines of one side count together.
+    All lines of one side count together; a line without a side is for both.
     """
     if side not in ("intake", "exhaust"):
         return not_applicable("one length for both sides")

@@ -114,7 +114,7 @@ intake:
 @rule(
     scope="side",
     level="warning",
-    due="ordering",
+    due="mock_up",
     says="At full lift {what} presses on the nose with about {value}; keep {limit}.",
     fix="Stay under {load_to_stay_under} open, or take {cure}.",
     source="K. L. Johnson, Contact Mechanics, ch. 4; limits engineering judgement, no source",

@@ -39,11 +39,13 @@ def preload_suits_the_lifter(
            "limited_travel": (q("0.002 in"), q("0.025 in"))},
     target={"standard_travel": q("0.040 in"), "net_lash_travel": q("0.050 in"), "limited_travel": q("0.010 in")},
     error_below: Length = q("0.005 in"), error_share_of_travel: Fraction = q("0.85", "fraction"),
+    noted_share_of_travel: Fraction = q("0.50", "fraction"),
 ):
     """Too little preload rattles and pounds the clip; too much leaves the plunger no way to go when a seat wears.
 
     A nut on the stud moves the pivot, and the plunger goes farther than the thread: one turn of 7/16-20 at a ratio of
-    1.5 is 0.083 in, not 0.050. Shops quote either; judged is the plunger. The maker's window wins. Deep set on purpose
+    1.5 is 0.083 in, not 0.050. Shops quote either; judged is the plunger. One full turn, as factory books ask for, puts the
+    plunger of a standard lifter near the middle of its travel, and up to there it is a note. The maker's window wins. Deep set on purpose
     (a turn and more, on lifters made for it) is allowed where it says so.
     """
     plunger = lifter_plunger or "standard_travel"
@@ -60,6 +62,8 @@ def preload_suits_the_lifter(
     if low < shallowest:
         shallowest = low
     verdict = within(lifter_preload, error=(shallowest, deepest), warning=(low, None if lifter_deep_set else high))
+    if verdict.level == "warning" and plunger == "standard_travel" and travel is not None and low < lifter_preload <= travel * noted_share_of_travel:
+        verdict.within_level("note")
     by = abs(goal - lifter_preload)
     verdict.telling(whose=whose, low=low, high=high, target=goal, by=Length(by),
                     how=_how(goal > lifter_preload, rocker_adjustment in ("stud_nut", "pushrod_end")))

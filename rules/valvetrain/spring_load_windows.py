@@ -21,7 +21,8 @@ intake:
     points_at=("spring_seat_load_smallest",),
     conforming=(SEAT % ("street", "hydraulic_roller", "150 lbf", ""), SEAT % ("stock", "hydraulic_flat", "58 lbf", ""),
                 SEAT % ("street", "hydraulic_flat", "85 lbf", ""), SEAT % ("drag_race", "solid_roller", "325 lbf", ""),
-                SEAT % ("street", "hydraulic_roller", "180 lbf", ""), "block: {bore: 81.5 mm}\n" + (SEAT % ("street", "solid_flat", "260 N", "")).lstrip()),
+                SEAT % ("street", "hydraulic_roller", "180 lbf", ""), "block: {bore: 81.5 mm}\n" + (SEAT % ("street", "solid_flat", "260 N", "")).lstrip(),
+                SEAT % ("street", "hydraulic_roller", "88 lbf", "") + "  lobe: {duration_at_050: 204 deg}\n"),
     nonconforming=(SEAT % ("street", "hydraulic_flat", "145 lbf", "# <-"), SEAT % ("street", "hydraulic_roller", "95 lbf", "# <-"),
                    SEAT % ("street", "hydraulic_roller", "215 lbf", "# <-"), SEAT % ("oval_race", "solid_roller", "150 lbf", "# <-"), """
         build: {duty: street}
@@ -33,20 +34,21 @@ intake:
 )
 def seat_load_suits_lifter(
     spring_seat_load_smallest: Force, spring_seat_load_largest: Force, lifter_kind: Choice, duty: Choice = None, valve_head_diameter: Length = None, valve_mass: Mass = None,
-    spring_rate_smallest: Stiffness = None, block_bore: Length = None, *,
+    spring_rate_smallest: Stiffness = None, block_bore: Length = None, lobe_duration_at_050: Angle = None, *,
     warning_below=LEAST_SEAT_LOAD,
     warning_above={"hydraulic_flat": q("130 lbf"), "solid_flat": q("150 lbf"), "hydraulic_roller": q("210 lbf"),
-                   "solid_roller": q("260 lbf"), "solid_roller_race": q("400 lbf"), "small_flat": q("130 lbf")},
-    note_above={"hydraulic_roller": q("175 lbf")},
+                   "solid_roller": q("260 lbf"), "solid_roller_race": q("400 lbf"), "small_flat": q("130 lbf"),
+                   "mild_hydraulic_roller": q("210 lbf")},
+    note_above={"hydraulic_roller": q("175 lbf"), "mild_hydraulic_roller": q("175 lbf")},
     more_for_heavy_valves: Force = q("10 lbf"), large_head: Length = q("2.25 in"), heavy_valve: Mass = q("130 g", "mass"),
 ):
     """Too little on the seat and the valve bounces off it; too much and lobe, lifter and seat wear for nothing.
 
     Rows by lifter and use; a large or heavy valve wants ten pounds more. The stock row has only a floor, since engines
-    are sold with what suits them. For hydraulic rollers makers' ceilings differ most, so that theirs begins as a note.
+    are sold with what suits them, and so has a roller cam no longer than stock ones. For hydraulic rollers makers' ceilings differ most, so that theirs begins as a note.
     Seat load and open load belong together: a spring chosen by one of them alone can miss on the other.
     """
-    row = seat_load_row(lifter_kind, duty, block_bore)
+    row = seat_load_row(lifter_kind, duty, block_bore, lobe_duration_at_050)
     least = warning_below[row]
     heavy = (valve_head_diameter is not None and valve_head_diameter > large_head) or (
         valve_mass is not None and valve_mass > heavy_valve)
@@ -60,7 +62,7 @@ def seat_load_suits_lifter(
         "Choose a softer spring, or raise the installed height"
     target = least if low else (mild or most)
     named = "a stock engine" if row == "stock" else f"{lifter_kind.replace('_', ' ')} lifters"
-    telling = {"row": f"{named} in racing" if row.endswith("_race") else f"{named} in a small engine" if row == "small_flat" else named,
+    telling = {"row": f"{named} in racing" if row.endswith("_race") else f"{named} in a small engine" if row == "small_flat" else f"{named} on mild lobes" if row.startswith("mild") else named,
                "which": "little" if low else "much", "low": Force(least),
                "high": Force(most) if most is not None else "what it was sold with"}
     if spring_rate_smallest and target is not None:

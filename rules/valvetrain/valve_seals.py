@@ -80,7 +80,7 @@ intake:
 @rule(
     scope="side",
     level="error",
-    due="ordering",
+    due="machining",
     says="The seal is made to grip a guide of {seal_guide_diameter}, but the guide's top is {guide_top_outside_diameter}.",
     fix="Order seals for {guide_top_outside_diameter}, or have the guides' tops machined to the seals' size.",
     source="common practice, no source",
