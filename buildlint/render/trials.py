@@ -106,12 +106,16 @@ def _rules(findings):
 
 def _margin(finding):
     where = f" ({scope(finding.scope)})" if finding.scope else ""
-    pair = ""
-    if isinstance(finding.value, (int, float)) and isinstance(finding.limit, (int, float)):
-        one, other = figures(finding.value, finding.limit)
-        unit = f" {line(finding.unit)}" if finding.unit and finding.unit != ":1" else ""
-        pair = f", {one} of {other}{unit}"
-    return f"{line(finding.rule)}{where}{pair}, {finding.utilization * 100:.0f} % used"
+    return f"{line(finding.rule)}{where}{pair(finding)}, {finding.utilization * 100:.0f} % used"
+
+
+def pair(finding):
+    """Return what was found beside its limit: ", 0.080 of 0.105 in"; nothing where they are no numbers."""
+    if not isinstance(finding.value, (int, float)) or not isinstance(finding.limit, (int, float)):
+        return ""
+    one, other = figures(finding.value, finding.limit)
+    unit = f" {line(finding.unit)}" if finding.unit and finding.unit != ":1" else ""
+    return f", {one} of {other}{unit}"
 
 
 def as_json(sweep):
