@@ -6,6 +6,7 @@ tree, ``syntax`` words what went wrong; here they are put together. Templates an
 """
 
 import functools
+import re
 
 from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes, shown
 from buildlint.model import Mapping, Problem, Scalar
@@ -46,6 +47,7 @@ def load(data, file, *, numbers_as_keys=False, pure=False):
         if tabs and (found := _tabs_outside_text(tree, tabs)):
             return None, problems[:before] + found
         problems += _cut_text(tree, text, file)
+        problems += _misread_signs(tree, text, file)
     return tree, problems
 
 
@@ -166,3 +168,52 @@ def _cut_text(tree, text, file):
                 )
             )
     return problems
+
+
+_MISREAD = r"\?(?![\s?,\[\]{}])|(?<=[\"'\]}])#"
+
+
+def _misread_signs(tree, text, file):
+    """Problems for signs that both parsers take for something else without a blank: `{?a: 1}` and `"a"#b`.
+
+    YAML 1.2.2 takes the question mark into the text (section 7.3.3) and refuses the remark (section 6.6).
+    """
+    if "?" not in text and not any(sign in text for sign in ("\"#", "'#", "]#", "}#")):
+        return []
+    hits = list(re.compile(_MISREAD).finditer(text))
+    begins, ends = set(), set()
+    for place in _places(tree) if hits else ():
+        begins.add((place.line, place.column))
+        ends.add((place.end_line, place.end_column))
+    problems, known = [], (0, 1, 1)
+    for hit in hits:
+        place = place_at(text, file, hit.start(), hit.end(), known)
+        known = (hit.start(), place.line, place.column)
+        if hit[0] == "?" and (place.line, place.column + 1) in begins:
+            message = "This question mark is read as the sign of a key and not as text."
+            fix = "Put the whole text in quotes."
+        elif hit[0] == "#" and (place.line, place.column) in ends:
+            message = "A remark begins here right behind a value; what it says is not read."
+            fix = "Put a blank before the number sign of a remark, or the whole text in one pair of quotes."
+        else:
+            continue
+        problems.append(Problem("spec-is-well-formed", message, place, fix))
+        if len(problems) >= MOST_REMARKS:
+            break
+    return problems
+
+
+def _places(tree):
+    """The places of every node and key."""
+    waiting, seen = [tree], set()
+    while waiting:
+        node = waiting.pop()
+        if id(node) in seen:
+            continue
+        seen.add(id(node))
+        yield node.place
+        if isinstance(node, Mapping):
+            for entry in node.entries.values():
+                waiting += (entry.node, entry.key)
+        elif not isinstance(node, Scalar):
+            waiting += node.items

@@ -9,7 +9,7 @@ import functools
 import re
 import unicodedata
 
-from buildlint.decode import place_at, shown
+from buildlint.decode import BREAK, place_at, shown
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
 from buildlint.syntax import FIX_NO_KEY, KEY_LENGTH, NO_KEY, bad_escape, deep, explain
 
@@ -37,7 +37,11 @@ _FLOAT = re.compile(
 _PROPERTIES = r"(?:(?:&[^\s\[\]{},]+|!<[^>\n]*>|![^\s\[\]{},]*)(?:\s|#[^\r\n]*)*)*"
 
 
-_UNKNOWN_DIRECTIVE = r"(?m)^%(?!(?:YAML|TAG)[ \t])"
+_UNKNOWN_DIRECTIVE = r"(?m)^%(?!(?:YAML[ \t]+[0-9.]+|TAG[ \t].*)(?:\s|\Z))"
+# where libyaml is more lenient than the other parser: the stricter answer from both
+_TAG_AND_COMMA = r"!(?:<[^>\s]*>|[^\s,\[\]{}]*),"
+_REMARK_IN_BLOCK_HEADER = _PROPERTIES + r"[|>][-+0-9]*(?P<sign>#)"
+_EXPLICIT_KEY = r"\?(?:\s|#[^\r\n]*)*\Z"
 
 
 class Stop(Exception):
@@ -254,6 +258,8 @@ class Reader:
     def _unusual(self, node, event):
         """A block of text, whose end is looked for, or a double-quoted text with a character that cannot be seen."""
         if event.style not in _QUOTES:
+            if remark := re.compile(_REMARK_IN_BLOCK_HEADER).match(self.text, event.start_mark.index):
+                self._stop_at("while scanning a block scalar", remark.start("sign"))
             # the parser's end lies behind the empty lines and remarks that follow
             node.place = self._content_place(event)
             return
@@ -332,6 +338,8 @@ class Reader:
             return False
         if not isinstance(meant, str) and not (self.numbers_as_keys and depth == 1 and text[:1].isdigit()):
             message, fix = NO_KEY, FIX_NO_KEY
+            if key.plain and not text:
+                place = self._behind_the_question_mark(place)
             if text:
                 message = f"The key `{shown(text)}` is {_kind(meant)}; it is read as text."
                 fix = f'Write the name of a heading or part; if the key is meant as text, quote it: "{shown(text)}".'
@@ -344,6 +352,13 @@ class Reader:
                 "value-is-plain-data",
             )
         return True
+
+    def _behind_the_question_mark(self, place):
+        """The place of an empty key: one parser finds it there, the other at what comes next."""
+        lines = re.compile(BREAK).finditer(self.text)
+        start = [0, *(found.end() for found in lines)][place.line - 1] + place.column - 1
+        sign = re.compile(_EXPLICIT_KEY).search(self.text, max(0, start - 500), start)
+        return place_at(self.text, self.file, sign.start() + 1, sign.start() + 1) if sign else place
 
     def _compound_key(self, node, event):
         """A list, a mapping or an alias as a key: left out with its value."""
@@ -375,9 +390,9 @@ class Reader:
 
     def _tag(self, event):
         tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-        if any(sign in tag for sign in ",[]{}"):
+        start = self.text.find("!", event.start_mark.index)
+        if any(sign in tag for sign in ",[]{}") or re.compile(_TAG_AND_COMMA).match(self.text, start):
             # libyaml stops at these signs, the pure parser takes them into the tag
-            start = self.text.find("!", event.start_mark.index)
             raise Stop(explain("while scanning a tag", "", start, start, self.text, self.file))
         fix = "Take it out; a build spec holds plain text, numbers, lists and mappings only."
         if tag == "!!str":
@@ -391,6 +406,14 @@ class Reader:
 
     def _anchor(self, event, node):
         place = self._place(event)
+        end = self.text.find(f"&{event.anchor}", event.start_mark.index) + 1 + len(event.anchor)
+        if self.text[end : end + 1] in ("?", ":", "%", "@", "`"):
+            self._refuse(
+                f"The name of the anchor `&{shown(event.anchor)}` ends before `{self.text[end]}`, and the value begins with it.",
+                place,
+                "Name the anchor with letters, digits, hyphens and underscores only, and put a blank behind it; quote text "
+                "that begins with `&`.",
+            )
         if event.anchor in self.anchors:
             self._refuse(
                 f"The anchor `&{shown(event.anchor)}` is written twice.",

@@ -285,6 +285,38 @@ def test_pointers_follow_rfc_6901():
     assert problems[0].pointer == "/a~1b~0/1/c"
 
 
+# Signs that the parsers of PyYAML take for something else, or about which they differ; YAML 1.2.2, sections 6.6, 6.9 and 7.3.3
+
+MISREAD = {
+    "a question mark in braces": ("a: {?b: 1}\n", "1:5-1:6", "question mark is read as the sign of a key"),
+    "a question mark in a list": ("a: [x, ?b]\n", "1:8-1:9", "question mark is read as the sign of a key"),
+    "a remark behind a quote": ('bore: "4.030 in"# new\n', "1:17-1:18", "A remark begins here right behind a value"),
+    "a remark behind a bracket": ("a: [1, 2]#3\n", "1:10-1:11", "A remark begins here right behind a value"),
+    "an anchor with a colon": ("a: &b:c d\n", "1:4-1:10", "The name of the anchor `&b` ends before `:`"),
+    "a remark behind the sign of a block text": ("a: |# b\n  c\n", "1:5-1:6", "the rest of the line must be empty"),
+    "the same behind an anchor": ("a: &b >-# c\n  d\n", "1:9-1:10", "the rest of the line must be empty"),
+    "a comma behind a tag": ("a: {b: !c, d: 1}\n", "1:8-1:9", "read as a tag"),
+    "signs behind the version of YAML": ("%YAML 1.2#\n---\na: b\n", "1:1-1:2", "a percent sign"),
+    "an empty key": ("a: {b: 1,\n  ? # c\n  }\n", "2:4-2:4", "without a key"),
+}
+
+
+@pytest.mark.parametrize("text, span_told, message", MISREAD.values(), ids=MISREAD)
+@pytest.mark.parametrize("pure", [False, True], ids=["libyaml", "pure"])
+def test_signs_that_a_parser_misreads_are_told(text, span_told, message, pure):
+    _, problems = load(text, "spec.yaml", pure=pure)
+    problem, = problems
+    assert problem.level == "error" and message in problem.message and span(problem.place) == span_told
+
+
+@pytest.mark.parametrize("text", ['a: what? no\n', 'a: "?b"\n', "a: ['?b', \"x#4\"]\n", "a: b]#c\n", "?a: b\n", 'a: "x" #4 b\n', "a: 'x' # who?me\n",
+                                  "a: |  # b\n  c'#d\n", "a: [&b , *b ]\n", "a: &b {c: d}\n", "a:\n  ? b\n  : c\n", "%YAML 1.2 # x\n---\na: b\n"])
+def test_the_same_signs_in_their_right_place_are_left_alone(text):
+    for pure in (False, True):
+        tree, problems = load(text, "spec.yaml", pure=pure)
+        assert tree is not None and [problem for problem in problems if problem.level == "error"] == []
+
+
 # Raw text and places belong together
 
 
