@@ -31,18 +31,29 @@ def sheet(spread, wishes):
         page.labelled("remedy", f"Hold the first of these closer, or: {line(finding.fix)}", "bold")
         page.labelled("", line(finding.rule), beside=False)
         page.gap()
-    kept = spread.kept[:wishes.most or SHOWN]
-    if kept:
+    kept = _alike(spread.kept)
+    shown = kept[:wishes.most or SHOWN]
+    if shown:
         page.heading("Good even at the worst, the nearest to its limit first")
-    for margin in kept:
-        where = f" ({scope(margin.worst.scope)})" if margin.worst.scope else ""
-        page.labelled(f"{margin.worst.utilization:.0%}", f"{line(margin.worst.rule)}{where}{pair(margin.worst)}; {_use(margin)}; "
-                                                        f"moved by {_movers(margin.movers)}")
-    if len(spread.kept) > len(kept):
-        page.labelled("", f"and {len(spread.kept) - len(kept)} more")
+    for margins in shown:
+        margin = margins[0]
+        where = joined(scope(one.worst.scope) for one in margins if one.worst.scope)
+        page.labelled(f"{margin.worst.utilization:.0%}", f"{line(margin.worst.rule)}{where and f' ({where})'}{pair(margin.worst)}; "
+                                                        f"{_use(margin)}; moved by {_movers(margin.movers)}")
+    if len(kept) > len(shown):
+        page.labelled("", f"and {len(kept) - len(shown)} more")
     page.gap()
     page.paragraph(_last(spread), "bold")
     return page.finished()
+
+
+def _alike(margins):
+    """Lists of the margins of one rule that are the same in several scopes."""
+    groups = {}
+    for margin in margins:
+        alike = margin.worst.rule, f"{margin.planned.utilization:.6g}", f"{margin.worst.utilization:.6g}", pair(margin.worst)
+        groups.setdefault(alike, []).append(margin)
+    return list(groups.values())
 
 
 def _use(margin):
