@@ -88,12 +88,12 @@ def _alone(paths, numbers, job):
     known = {}
     for count, number in enumerate(numbers):
         if count == 1:
-            _collect_from_here()
+            collect_from_here()
         yield number, answer(paths[number], job, known)
     gc.unfreeze()
 
 
-def _collect_from_here():
+def collect_from_here():
     """Collect garbage as specs come and go, without looking again and again through what is there for all of them."""
     gc.collect()
     gc.freeze()
@@ -223,7 +223,7 @@ def _begin(job, last_words):
     road.take_rules_from(job.folders)
     road.rules()
     _JOB = job
-    _collect_from_here()
+    collect_from_here()
 
 
 def _batch(paths):

@@ -25,7 +25,7 @@ sys.path.insert(0, str(HERE))
 import generate  # noqa: E402
 import yaml  # noqa: E402
 
-from buildlint import road  # noqa: E402
+from buildlint import library, road  # noqa: E402
 
 
 def cold(command, rounds=11):
@@ -85,8 +85,7 @@ def main(spec, sizes):
     print("\nOne spec in a warm process" + " " * 48 + "ratio to the C safe load")
     check = lambda **wishes: road.check(spec, text=text, **wishes)  # noqa: E731
     check()
-    gc.collect()
-    gc.freeze()  # as the command does after its start
+    library.collect_from_here()  # as the command does from its second spec on
     load = warm(lambda: yaml.load(text, Loader=yaml.CSafeLoader))
     line("yaml.load with the C safe loader", load, load)
     line("whole check, all rules, what the one-line output needs", warm(lambda: check(detail=False, advice=False)), load, "1.0, aim 0.7")
@@ -96,19 +95,19 @@ def main(spec, sizes):
     with tempfile.TemporaryDirectory() as folder:
         loading = per_spec = 0.0
         for count in sizes:
-            library = Path(folder) / str(count)
-            paths = generate.write(spec, library, count)
+            place = Path(folder) / str(count)
+            paths = generate.write(spec, place, count)
             loading = timed(lambda: [yaml.load(path.read_bytes(), Loader=yaml.CSafeLoader) for path in paths])
-            one, memory = whole_run(library, Path(folder), "--workers", "1", "--fresh")
+            one, memory = whole_run(place, Path(folder), "--workers", "1", "--fresh")
             line(f"{count} specs, one worker", one, loading)
             if per_spec:
                 print(f"{'  time for each spec against the size before':58} {one / count / per_spec:9.2f}            budget 0.90 to 1.10")
             print(f"{'  most memory held by one process':58} {memory:9.0f} MB")
             per_spec = one / count
-        two, _ = whole_run(library, Path(folder), "--workers", "2")
+        two, _ = whole_run(place, Path(folder), "--workers", "2")
         line(f"{count} specs, two workers, first run", two, loading, "0.6")
         print(f"{'  one worker against two':58} {one / two:9.2f}            budget 1.9 or more")
-        again, _ = whole_run(library, Path(folder), "--workers", "2")
+        again, _ = whole_run(place, Path(folder), "--workers", "2")
         line("  the same again, nothing changed", again)
         print(f"{'  against its first run':58} {again / two:9.3f}            budget 0.05, aim 0.02")
 
