@@ -145,7 +145,7 @@ class Table(dict):
 def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_holes=None, duty=None, stored=False):
     """The table as it stands for one engine: {step: Step}, in the order written above.
 
-    Bolts take the studs' place and go in with the washers; a head that closes the lifter bores wants the lifters
+    Bolts take the studs' place and go in with the washers, which need no line of their own; a head that closes the lifter bores wants the lifters
     first; without dowel holes there are no dowels; an engine that is no V has no valley; a rebuild by the book
     needs no mock-up; a long block that is stored or shipped is fired by somebody else. What is left out passes
     its prerequisites on.
@@ -153,6 +153,7 @@ def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_h
     left_out, optional = set(), set()
     if head_fastener in ("bolt", "cap_screw"):
         left_out.add("head_studs")
+        optional.add("head_washers_nuts")
     if dowel_holes == 0:
         left_out.add("dowels")
     if layout in ("inline", "flat"):

@@ -155,24 +155,29 @@ USUAL_STEPS = tuple(name for name, step in STEPS.items() if step.standard)
             - {step: final_degree, by: RM, on: 2026-05-11}
             - {step: front_cover, by: RM, on: 2026-05-12}
             - {step: damper}
-        """),
-    nonconforming=(UNSIGNED, WITHOUT_PRIMING),
+        """, SHORT + "".join(f"    - {{step: {name}, by: RM, on: 2026-05-12}}\n" for name in REBUILD[:-6])),
+    nonconforming=(UNSIGNED, WITHOUT_PRIMING, SHORT.replace("stock", "stock, stage: handover") + "".join(
+        f"    - {{step: {name}, by: RM, on: 2026-05-12}}{'  # <-' if number == 1 else ''}\n" for number, name in enumerate(REBUILD[:-6], 1))),
 )
 def standard_steps_are_present(
     step: Choice, position: Count, steps_listed: List, steps_done: Entries, step_prerequisites: Entries, step_reasons: Entries,
     layout: Choice = None, head_joint_kind: Choice = None, head_cover_lifters: YesNo = None,
-    block_dowel_holes_per_bank: Count = None, duty: Choice = None, *, usual_steps: tuple = USUAL_STEPS,
+    block_dowel_holes_per_bank: Count = None, duty: Choice = None, stage: Choice = None, *, usual_steps: tuple = USUAL_STEPS,
     least_share: Fraction = q("0.5", "fraction"),
 ):
     """What is not on the list is what gets forgotten on a Friday; the list is there so that nobody has to remember.
 
     Asked of the list as a whole, and of each signed step whether what it builds on was signed too. A list of less
-    than half of the usual steps is taken for a part of the work. A step that this engine does not need is listed
+    than half of the usual steps is taken for a part of the work; a list on which every step is signed is a log of what is
+    done, and what comes after its last step is still to come until the engine is handed over. A step that this engine does not need is listed
     with because; what an engine leaves out by its layout, its bolts or its duty is not asked for.
     """
     table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank, duty, "store_or_ship" in steps_listed)
     if position == 1:
         usual = [name for name in usual_steps if name not in STEPS or name in table and (table[name].standard or not STEPS[name].standard)]
+        if stage != "handover" and all(name in steps_done for name in steps_listed):
+            furthest = max((place for place, name in enumerate(usual) if name in steps_listed), default=-1)
+            usual = usual[:furthest + 1]
         missing = [name for name in usual if name not in steps_listed]
         if missing and len(usual) - len(missing) >= least_share * len(usual):
             return require(False).saying("{what}", "{how}").telling(

@@ -18,8 +18,7 @@ joints:
     level="error",
     due="ordering",
     says="{torque} with {sliding_product} takes the fastener to {trouble}.{maker}",
-    fix="Tighten to at most {torque_to_stay_under} with this lubricant, take a stronger class, or tighten by measured stretch. "
-        "The maker's written torque wins: write torque_source: maker where it is his.",
+    fix="Tighten to at most {torque_to_stay_under} with this lubricant, take a stronger class, or tighten by measured stretch. {whose}",
     source="VDI 2230-1 (tension and twist together); Shigley, Mechanical Engineering Design, 9th ed., section 8-9",
     when={"torque": given},
     points_at=("torque",),
@@ -82,13 +81,15 @@ def bolt_stays_below_yield(
     if assumed and yield_strength_written is None and proof_strength_written is None and verdict.level:
         verdict.level = less_serious(verdict.level)
     worst = max(share / warning_proof, combined / warning_yield)
-    verdict.telling(trouble=trouble, torque_to_stay_under=Torque(torque / worst))
+    verdict.telling(trouble=trouble, torque_to_stay_under=Torque(torque / worst),
+                    whose="The maker's written torque wins: where this is his, write torque_source: maker.")
     if verdict.kind == "fail" and is_the_makers(torque, torque_source, maker_torque):
         if max(share, combined) > gross:
             return verdict.telling(maker=" No maker goes so far: look whether torque, thread, class or lubricant is mistyped.")
         if max(share / error_proof, combined / error_yield) <= 1 + maker_scatter:
             return passes()
-        verdict.within_level("warning")
+        return verdict.within_level("note").telling(maker=" The torque is the maker's own and wins over this estimate.",
+                                                    whose="Look once more that lubricant and class are those of the maker's sheet.")
     return defer_to_maker(verdict, torque, torque_source, maker_torque)
 
 

@@ -87,7 +87,12 @@ def _corners(corners, but=()):
     source="factory instructions; common practice, no source",
     when={"joint_name": ("intake_manifold", "oil_pan")},
     points_at=("sealed_places", "kind", "count"),
-    conforming="joints: {oil_pan: {kind: bolt}}\nsealing:\n  sealed_places:" + _corners(PAN_CORNERS),
+    conforming="joints: {oil_pan: {kind: bolt}, intake_manifold: {kind: bolt}}\nsealing:\n  sealed_places:" + _corners(PAN_CORNERS) + """
+    - {place: intake_end_rail_front, product: silicone}
+    - {place: intake_end_rail_rear, product: silicone}
+engine: {layout: v}
+induction: {manifold: {valley_tray: open}}
+""",
     nonconforming=("joints: {oil_pan: {kind: bolt}}\nsealing:\n  sealed_places:" + _corners(PAN_CORNERS[:2]).replace("}", "}  # <-", 1), """
         build: {stage: assembly}
         engine: {layout: v}
@@ -97,12 +102,13 @@ def _corners(corners, but=()):
 )
 def tee_joints_have_sealant(
     joint_name: Choice, sealed_places: Entries = None, joint_leads: YesNo = True, layout: Choice = None,
-    manifold_valley_tray: Choice = None,
+    manifold_valley_tray: Choice = None, end_rail_filled_with: Choice = None,
     kind: Choice = None, count: Count = None,
 ):
     """Where gasket, block and cover meet, each part ends a little before the others; a dab fills what no gasket reaches.
 
-    Asked of the pan's four corners, and of the manifold's four where it closes the valley of a V.
+    Asked of the pan's four corners, and of the manifold's four where it closes the valley of a V. A bead of silicone along an end
+    rail runs over the corners at its ends.
     """
     if not joint_leads:
         return not_applicable("asked at the joint itself")
@@ -110,7 +116,8 @@ def tee_joints_have_sealant(
         return not_applicable("the manifold does not close a valley")
     wanted = INTAKE_CORNERS if joint_name == "intake_manifold" else PAN_CORNERS
     done = {row.get("place") for row in sealed_places or () if row.get("product") not in (None, "none", "gasket_only")}
-    missing = [place for place in wanted if place not in done]
+    beaded = {end for end in ("front", "rear") if f"intake_end_rail_{end}" in done or end_rail_filled_with == "silicone"}
+    missing = [place for place in wanted if place not in done and not (place.startswith("intake") and beaded.intersection(place.split("_")))]
     if not missing:
         return passes()
     verdict = require(False) if done.intersection(wanted) else wanting("sealed_places")

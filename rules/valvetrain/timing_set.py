@@ -95,17 +95,22 @@ timing_set: {kind: double_roller, chain_slack: %s, cam_sprocket_radius: 2.15 in}
     source="geometry; limit common practice, no source",
     when={"timing_set_chain_slack": given},
     points_at=("timing_set_chain_slack",),
-    conforming=(SLACK % ("0.010 in", ""), SLACK % ("0.0187 in", "")),
-    nonconforming=SLACK % ("0.030 in", "# <-"),
+    conforming=(SLACK % ("0.060 in", ""), SLACK % ("0.190 in", "")),
+    nonconforming=SLACK % ("0.250 in", "# <-"),
 )
 def chain_slack_retard_is_small(
-    timing_set_chain_slack: Length, timing_set_cam_sprocket_radius: Length = None, *, most: Angle = q("1 deg"),
-    usual_radius: Length = q("2.15 in"),
+    timing_set_chain_slack: Length, timing_set_cam_sprocket_radius: Length = None, block_cam_to_crank_center: Length = None, *,
+    most: Angle = q("1 deg"), usual_radius: Length = q("2.15 in"), usual_center_distance: Length = q("4.52 in"),
 ):
-    """Slack over the radius of the cam sprocket is cam angle; twice that is crank degrees of retard.
+    """A chain that can be pushed aside lets the cam fall behind by what it is too long.
 
+    It is too long by twice that way squared over its free span; that length over the radius of the cam sprocket is cam
+    angle, and twice that crank degrees of retard.
+    A quarter of an inch to either side, at which factory books have always changed chains, is some one and a half degrees.
     The intake then shuts later and the exhaust valve is nearer to the piston. A cam sprocket of 36 teeth of 3/8 in
     pitch has a radius of 2.15 in, which is taken where none is written.
     """
     radius = timing_set_cam_sprocket_radius or usual_radius
-    return at_most(Angle(2 * timing_set_chain_slack / radius, "deg"), most)
+    span = ((block_cam_to_crank_center or usual_center_distance) ** 2 - (radius / 2) ** 2) ** 0.5
+    too_long = 2 * timing_set_chain_slack ** 2 / span
+    return at_most(Angle(2 * too_long / radius, "deg"), most)
