@@ -211,3 +211,39 @@ def pulleys_lie_in_one_plane(
     limit = plain if belt_kind == "v_belt" else ribbed
     allowed = Length(limit * belt_span, belt_pulley_offset.unit)
     return at_most(Angle(atan(belt_pulley_offset / belt_span), "deg"), limit).telling(allowed=allowed)
+
+
+LAYOUT = """
+accessories:
+  fitted_accessories: [alternator, water_pump%s]
+  deleted_accessories: [air_conditioning]
+  belt: {laid_out_for: [alternator, water_pump%s]}  %s
+"""
+ON_THE_BELT = ("alternator", "water_pump", "power_steering", "air_conditioning", "air_pump", "vacuum_pump")
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="The belt is laid out {trouble}.",
+    fix="Lay the belt out for {wanted}, and measure its length round the pulleys that are there.",
+    source="arithmetic",
+    when={"belt_laid_out_for": given, "fitted_accessories": given},
+    points_at=("belt_laid_out_for", "fitted_accessories"),
+    conforming=(LAYOUT % ("", "", ""), LAYOUT % (", power_steering", ", power_steering", "")),
+    nonconforming=(LAYOUT % ("", ", air_conditioning", "# <-"), LAYOUT % (", power_steering", "", "# <-")),
+)
+def belt_follows_its_accessories(belt_laid_out_for: List, fitted_accessories: List, ordered_pieces: Entries = None):
+    """A belt cut for a compressor that was left off is inches too long, and one that misses a pump drives nothing there.
+
+    Where a belt is on the order, it is asked about at its line.
+    """
+    if "belt" in (ordered_pieces or ()):
+        return not_applicable("asked at the line of the order")
+    layout, fitted = set(belt_laid_out_for), set(fitted_accessories)
+    too_many, missing = sorted((layout & set(ON_THE_BELT)) - fitted), sorted((fitted & set(ON_THE_BELT)) - layout)
+    said = [f"for {' and '.join(too_many)}, which is not fitted"] if too_many else []
+    said += [f"without {' and '.join(missing)}, which is fitted"] if missing else []
+    wanted = ", ".join(sorted((layout - set(too_many)) | set(missing)))
+    return require(not said).telling(trouble=" and ".join(said).replace("_", " "), wanted=wanted.replace("_", " "))

@@ -47,7 +47,7 @@ def valve_heads_fit_the_bore(
 
 @rule(
     scope="build",
-    level="note",
+    level="warning",
     due="planning",
     says="The exhaust valve is {value} of the intake valve; {low} to {high} is what heads have.",
     fix="With this bore an intake valve of {intake_low} to {intake_high} is usual, with this intake valve an exhaust valve of "
@@ -55,7 +55,7 @@ def valve_heads_fit_the_bore(
     source="Heywood, Internal Combustion Engine Fundamentals, table 6.1 (from memory); common practice, no source",
     points_at=("intake_valve_head_diameter", "exhaust_valve_head_diameter"),
     conforming=HEADS % ("parallel", "2.02 in", "", "1.60 in"),
-    nonconforming=(HEADS % ("parallel", "2.02 in", "# <-", "1.38 in"), HEADS % ("parallel", "1.50 in", "# <-", "1.30 in")),
+    nonconforming=(HEADS % ("parallel", "1.60 in", "# <-", "2.02 in"), HEADS % ("parallel", "2.02 in", "# <-", "1.38 in"), HEADS % ("parallel", "1.50 in", "# <-", "1.30 in")),
 )
 def valve_sizes_are_proportioned(
     block_bore: Length, intake_valve_head_diameter: Length, exhaust_valve_head_diameter: Length, head_valve_layout: Choice = None,
@@ -73,6 +73,10 @@ def valve_sizes_are_proportioned(
     least, most = (parallel_low, parallel_usual) if head_valve_layout in (None, "parallel") else (inclined_low, inclined_usual)
     share, of_bore = exhaust_valve_head_diameter / intake_valve_head_diameter, intake_valve_head_diameter / block_bore
     verdict = within(Fraction(share), note=(exhaust_low, high)).telling(low=exhaust_low, high=high)
+    if share >= 1.0:
+        verdict.level = "warning"
+        return verdict.saying("The exhaust valve of {exhaust_valve_head_diameter} is as large as the intake valve of {intake_valve_head_diameter} or larger.",
+                              "Look whether the two sides have changed places.")
     if verdict.kind == "pass":
         verdict = at_least(Fraction(of_bore), note=least).telling(low=least, high=most)
         verdict.saying("The intake valve is {value} of the bore; {low} to {high} is what heads have.")

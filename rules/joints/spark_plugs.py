@@ -44,9 +44,9 @@ ignition: {spark_plug: {reach: %s, washer_thickness: %s, stock_washer_thickness:
 
 @rule(
     scope="cylinder",
-    level="warning",
+    level="error",
     due="ordering",
-    says="The plug ends {off} {where} the head's thread.",
+    says="The plug's thread ends {off} before the chamber, inside the head's.",
     fix="Order a plug of {reach_to_have} reach, or a washer that brings it there.",
     source="plug makers: thread contact must match; tolerances common practice, no source",
     when={"spark_plug_reach": given, "head_plug_thread_length": given},
@@ -58,19 +58,20 @@ ignition: {spark_plug: {reach: %s, washer_thickness: %s, stock_washer_thickness:
 def spark_plug_reach_fits_head(
     spark_plug_reach: Length, head_plug_thread_length: Length, spark_plug_washer_thickness: Length = None,
     spark_plug_stock_washer_thickness: Length = None, *, note_beyond: Length = q("0.5 mm"), warning_beyond: Length = q("1.0 mm"),
+    error_beyond: Length = q("4 mm"),
 ):
     """Threads that hang into the chamber glow; a plug that is too short leaves threads to fill with carbon.
 
-    An indexing washer of another thickness moves the plug by the difference. Whether the tip meets the piston is
-    another rule's matter.
+    An indexing washer of another thickness moves the plug by the difference. Four millimeters is the plug of another head,
+    and the next piston may find it. Whether the tip meets the piston is another rule's matter.
     """
     extra = 0.0
     if spark_plug_washer_thickness is not None and spark_plug_stock_washer_thickness is not None:
         extra = spark_plug_washer_thickness - spark_plug_stock_washer_thickness
     over = spark_plug_reach - extra - head_plug_thread_length
-    verdict = at_most(Length(abs(over)), warning=warning_beyond, note=note_beyond)
-    return verdict.telling(off=Length(abs(over)), where="below the end of" if over > 0 else "above the end of",
-                           reach_to_have=Length(head_plug_thread_length + extra))
+    verdict = at_most(Length(abs(over)), error=error_beyond if over > 0 else None, warning=warning_beyond, note=note_beyond)
+    verdict.telling(off=Length(abs(over)), reach_to_have=Length(head_plug_thread_length + extra))
+    return verdict.saying("The plug's thread stands {off} out into the chamber.") if over > 0 else verdict
 
 
 TORQUE = """

@@ -29,7 +29,8 @@ joints:
                    STEPS % ("head", "110 lbf-ft", "40 lbf-ft, 110 lbf-ft", "# <-")),
 )
 def tightening_steps_rise(
-    torque_steps: List, joint_name: Choice, torque: Torque = None, torque_source: Choice = None, angle: Angle = None, *,
+    torque_steps: List, joint_name: Choice, torque: Torque = None, torque_source: Choice = None, angle: Angle = None,
+    torque_unit_meant: Text = None, *,
     largest_step: Fraction = q("0.50", "fraction"), first_least: Fraction = q("0.25", "fraction"),
     first_most: Fraction = q("0.50", "fraction"),
 ):
@@ -39,6 +40,8 @@ def tightening_steps_rise(
     heads, mains and manifolds are tightened in rounds; rocker, cam and damper bolts are one step. The last step is not
     stopped half way: a fastener that stands still sticks.
     """
+    if torque_unit_meant is not None:
+        return not_applicable("the unit of the torque is asked about")
     steps = [float(step) for step in torque_steps]
     final = float(torque) if torque is not None and angle is None else max(steps)
     shown = torque if torque is not None else torque_steps[-1]

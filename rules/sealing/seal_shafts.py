@@ -64,23 +64,24 @@ sealing: {rear_main_seal: {kind: one_piece, sleeve: %s%s}}  %s
 
 @rule(
     scope="build",
-    level="warning",
+    level="error",
     due="ordering",
     says="{trouble}",
     fix="Order the seal for the diameter it runs on: {diameter_to_have}, and see that its lip does not land on the sleeve's edge.",
     source="common practice, no source",
     points_at=("rear_main_seal_made_for_diameter", "rear_main_seal_sleeve"),
     conforming=(SLEEVE % ("none", ", made_for_diameter: 3.200 in", ""), SLEEVE % ("fitted", ", made_for_diameter: 3.220 in", "")),
-    nonconforming=(SLEEVE % ("none", ", made_for_diameter: 3.240 in", "# <-"), SLEEVE % ("fitted", "", "# <-")),
+    nonconforming=(SLEEVE % ("none", ", made_for_diameter: 3.240 in", "# <-"), SLEEVE % ("none", ", made_for_diameter: 3.850 in", "# <-"), SLEEVE % ("fitted", "", "# <-")),
 )
 def seal_fits_sleeve_diameter(
     rear_main_seal_sleeve: Choice = None, rear_main_seal_made_for_diameter: Length = None, crank_rear_seal_diameter: Length = None,
     *,
-    within_size: Length = q("0.25 mm"), sleeve_adds: Length = q("0.5 mm"),
+    within_size: Length = q("0.25 mm"), sleeve_adds: Length = q("0.5 mm"), other_shaft: Length = q("2 mm"),
 ):
     """A repair sleeve makes the shaft half a millimeter thicker; the old seal is then too tight and cooks.
 
-    Thin sleeves that keep the old seal exist; write the diameter the seal is made for and it is compared.
+    Thin sleeves that keep the old seal exist; write the diameter the seal is made for and it is compared. One that is two
+    millimeters off is the seal of another crank.
     """
     if crank_rear_seal_diameter is None or rear_main_seal_sleeve is None and rear_main_seal_made_for_diameter is None:
         return not_applicable("seal or shaft is not described")
@@ -89,9 +90,10 @@ def seal_fits_sleeve_diameter(
     if rear_main_seal_made_for_diameter is None:
         if not sleeve:
             return not_applicable("no sleeve, and the seal's size is not written")
-        return require(False).telling(trouble="A sleeve is fitted, and nothing is written of the diameter the seal is made for.",
+        return require(False, "warning").telling(trouble="A sleeve is fitted, and nothing is written of the diameter the seal is made for.",
                                       diameter_to_have=Length(runs_on))
     low, high = crank_rear_seal_diameter - within_size, runs_on + within_size
-    verdict = within(rear_main_seal_made_for_diameter, Length(low), Length(high))
+    verdict = within(rear_main_seal_made_for_diameter, warning=(Length(low), Length(high)),
+                     error=(Length(low - other_shaft), Length(high + other_shaft)))
     return verdict.telling(diameter_to_have=Length(runs_on),
                            runs_on=Length(runs_on)).saying("The seal is made for {value}, but runs on {runs_on}.")

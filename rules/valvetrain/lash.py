@@ -26,18 +26,19 @@ exhaust:
     points_at=("lash_hot", "lash_cold"),
     conforming=(LASH % ("lash_hot: 0.020 in", "", "0.020 in", "hot"), LASH % ("lash_hot: 0.024 in", "", "0.020 in", "hot"),
                 LASH % ("lash_cold: 0.010 in", "", "0.010 in", "cold")),
-    nonconforming=(LASH % ("lash_hot: 0.026 in", "# <-", "0.020 in", "hot"), LASH % ("lash_hot: 0.018 in", "# <-", "0.012 in", "hot"),
+    nonconforming=(LASH % ("lash_hot: 0.026 in", "# <-", "0.020 in", "hot"), "heads: {material: aluminum_356_t6}\n" + (LASH % ("lash_hot: 0.020 in", "# <-", "0.020 in", "cold")).lstrip(), LASH % ("lash_hot: 0.018 in", "# <-", "0.012 in", "hot"),
                    LASH % ("lash_hot: 0.040 in", "# <-", "0.020 in", "hot"), LASH % ("lash_cold: 0 in", "# <-", "0.012 in", "hot")),
 )
 def lash_agrees_with_card(
     lash_hot: Length = None, lash_cold: Length = None, card_lash: Length = None, card_lash_state: Choice = None,
-    lobe_ramp: Choice = None, side_name: Choice = None, intake_lash_hot: Length = None, *,
+    lobe_ramp: Choice = None, side_name: Choice = None, intake_lash_hot: Length = None, head_material: Choice = None, *,
     band: Length = q("0.004 in"), least_hot: Length = q("0.004 in"), most_hot: Length = q("0.035 in"), tight_card: Length = q("0.012 in"),
 ):
     """Lash is part of the lobe: the ramp begins where the card says, and past its end the parts meet at full speed.
 
     A tuner may move it by 0.004 in; some go 0.008 closer. A tight-lash lobe has no ramp to spare: opened by more than
-    0.004 in it hammers, which is an error. Lash that is gone when cold holds a valve open that still grows.
+    0.004 in it hammers, which is an error. With heads of aluminum hot and cold are 0.006 in and more apart, so that a card's
+    figure written under the other state is a warning. Lash that is gone when cold holds a valve open that still grows.
     """
     if lash_cold is not None and lash_cold <= 0:
         return at_least(lash_cold, least_hot).at("lash_cold").telling(
@@ -46,7 +47,13 @@ def lash_agrees_with_card(
         return within(lash_hot, least_hot, most_hot).at("lash_hot").telling(
             limit_is="hot lash stays within", cure="Look for the unit or the decimal point; set it to the card.")
     cold = card_lash_state == "cold"
-    lash = lash_cold if cold else lash_hot
+    lash, other = (lash_cold, lash_hot) if cold else (lash_hot, lash_cold)
+    if lash is None and None not in (other, card_lash) and card_lash_state is not None and abs(other - card_lash) < 1e-6 \
+            and (head_material or "").startswith("aluminum"):
+        state, wrong = ("cold", "hot") if cold else ("hot", "cold")
+        return require(False, "warning").at(f"lash_{wrong}").saying(
+            f"The card gives {{card_lash}} {state}, and the same figure is written as the {wrong} lash.",
+            f"Write it under lash_{state}; heads of aluminum move the lash by 0.006 in and more between cold and hot.")
     if lash is None or card_lash is None:
         return lacking("lash_cold" if cold else "lash_hot") if lash_hot is None and lash_cold is None else passes()
     off = lash - card_lash

@@ -45,7 +45,7 @@ lifters: {kind: %s, plunger: %s}
 
 @rule(
     scope="side",
-    level="note",
+    level="warning",
     due="planning",
     says="The limiter stands at {value}; {lifter} lifters are usually done by {limit}.",
     fix="Set the limiter to {limit}, or take limited-travel or solid lifters. The lifter maker's own figure wins.",
@@ -55,18 +55,24 @@ lifters: {kind: %s, plunger: %s}
     conforming=(CLASS_SPEED % ("6800 rpm", "", "hydraulic_roller", "standard_travel"), CLASS_SPEED % ("6500 rpm", "", "hydraulic_flat", "standard_travel"),
                 CLASS_SPEED % ("7500 rpm", "", "hydraulic_roller", "limited_travel")),
     nonconforming=(CLASS_SPEED % ("7000 rpm", "# <-", "hydraulic_roller", "standard_travel"),
+                   CLASS_SPEED % ("7600 rpm", "# <-", "hydraulic_roller", "standard_travel"),
                    CLASS_SPEED % ("6600 rpm", "# <-", "hydraulic_flat", "standard_travel")),
 )
 def lifter_type_suits_limiter(
     rev_limit: Rpm, lifter_kind: Choice, lifter_plunger: Choice = None, *,
     usual_up_to={"hydraulic_flat": q("6500 rpm"), "hydraulic_roller": q("6800 rpm"), "limited_travel": q("7500 rpm")},
+    far_beyond: Ratio = q("1.1", "ratio"),
 ):
     """A hydraulic lifter that is thrown off its lobe pumps itself up and holds the valve open.
 
-    How fast it may turn hangs on springs and masses; the class speeds are only where builders stop trusting it.
+    How fast it may turn hangs on springs and masses; the class speeds are only where builders stop trusting it, a tenth
+    beyond them is where it takes more than good springs.
     """
     limited = lifter_plunger == "limited_travel" and lifter_kind == "hydraulic_roller"
-    verdict = at_most(rev_limit, usual_up_to["limited_travel" if limited else lifter_kind])
+    usual = usual_up_to["limited_travel" if limited else lifter_kind]
+    verdict = at_most(rev_limit, note=usual, warning=Rpm(far_beyond * usual))
+    if verdict.kind == "fail":
+        verdict.limit = usual
     return verdict.telling(lifter=f"limited-travel {lifter_kind.replace('_', ' ')}" if limited else lifter_kind)
 
 

@@ -102,3 +102,42 @@ def rocker_shaft_parts_are_in_order(rocker_mount: Choice = None):
     Which way the holes face differs from engine to engine; its own manual decides.
     """
     return review() if rocker_mount == "shaft" else not_applicable("no rocker shafts")
+
+
+STUD = """
+rockers: {class: aluminum_roller_stud_%s, mount: stud, adjustment: stud_nut, stud_diameter: %s, adjuster_thread: %s}  %s
+"""
+MADE_FOR_STUD = {"aluminum_roller_stud_3_8": q("3/8 in"), "aluminum_roller_stud_7_16": q("7/16 in"), "steel_roller_stud_7_16": q("7/16 in")}
+
+
+@rule(
+    scope="side",
+    level="error",
+    due="ordering",
+    says="{trouble}",
+    fix="Bring rockers, studs and adjusting nuts to one size; larger studs and larger rockers go together.",
+    source="geometry",
+    points_at=("rocker_stud_diameter", "rocker_adjuster_thread", "rocker_class"),
+    conforming=(STUD % ("7_16", "7/16 in", "7/16-20", ""), STUD % ("3_8", "3/8 in", "3/8-24", ""), "rockers: {class: shaft_steel, adjuster_thread: 7/16-20}"),
+    nonconforming=(STUD % ("3_8", "7/16 in", "7/16-20", "# <-"), STUD % ("7_16", "3/8 in", "3/8-24", "# <-"),
+                   STUD % ("7_16", "7/16 in", "3/8-24", "# <-")),
+)
+def rocker_fits_its_stud(
+    rocker_class: Choice = None, rocker_stud_diameter: Length = None, rocker_adjuster_thread: Thread = None, rocker_adjustment: Choice = None, *,
+    made_for=MADE_FOR_STUD, same_within: Length = q("0.010 in"),
+):
+    """A trunnion bored for one stud sits crooked on a thinner one and does not go on a thicker; a nut of the other size never starts.
+
+    Stud sizes are mixed up when heads come with the larger studs and the rockers of the old ones stay.
+    """
+    if rocker_stud_diameter is None:
+        return not_applicable("the stud's size is not written")
+    wanted = made_for.get(rocker_class)
+    if wanted is not None and abs(wanted - rocker_stud_diameter) > same_within:
+        return require(False).at("rocker_stud_diameter", "rocker_class").telling(wanted=wanted).saying(
+            "Rockers made for studs of {wanted} are to go on studs of {rocker_stud_diameter}.")
+    if rocker_adjustment == "stud_nut" and rocker_adjuster_thread is not None \
+            and abs(rocker_adjuster_thread.diameter - rocker_stud_diameter) > same_within:
+        return require(False).at("rocker_adjuster_thread").saying(
+            "The adjusting nut of {rocker_adjuster_thread} does not go on a stud of {rocker_stud_diameter}.")
+    return passes()
