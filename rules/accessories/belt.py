@@ -74,17 +74,17 @@ accessories:
     when={"alternator_electric_load": given, "alternator_rated_current": given},
     points_at=("alternator_rated_current",),
     conforming=(FEEDS % ("850 rpm", "electric", "70 A", "140 A", ""), FEEDS % ("700 rpm", "mechanical", "55 A", "100 A", "")),
-    nonconforming=(FEEDS % ("850 rpm", "electric", "95 A", "140 A", "# <-"), FEEDS % ("850 rpm", "electric", "110 A", "100 A", "# <-")),
+    nonconforming=(FEEDS % ("850 rpm", "electric", "95 A", "140 A", "# <-"), FEEDS % ("850 rpm", "electric", "110 A", "100 A", "# <-"), FEEDS % ("400 rpm", "electric", "60 A", "100 A", "# <-")),
 )
 def alternator_feeds_the_pumps(
     alternator_electric_load: Current, alternator_rated_current: Current, alternator_current_idle: Current = None,
     alternator_speed_idle: Rpm = None, fuel_pump_kind: Choice = None, water_pump_kind: Choice = None, deleted_accessories: List = None, *,
-    least_share: Fraction = q("0.80", "fraction"),
+    least_share: Fraction = q("0.80", "fraction"), hardly_charging: Fraction = q("0.25", "fraction"),
 ):
     """Pump, fans and ignition take what the battery has at idle; then the pump sees twelve volts at full load.
 
     Asked only where fuel or water hangs on an electric pump. The output at idle is an estimate by the alternator's speed, so a
-    fifth too little is let pass. A car that runs on its battery alone is left out.
+    fifth too little is let pass; where it hardly charges at all the pulley is at fault and not its size. A car that runs on its battery alone is left out.
     """
     if "alternator" in (deleted_accessories or ()):
         return not_applicable("the car runs on its battery")
@@ -99,7 +99,7 @@ def alternator_feeds_the_pumps(
     verdict = at_least(Current(alternator_current_idle), Current(least_share * alternator_electric_load))
     rating = Current(alternator_electric_load / share) if share > 0 else Current(2 * alternator_electric_load)
     return verdict.telling(rating=rating).saying(
-        "At idle the alternator turns {alternator_speed_idle} and gives about {value}; {alternator_electric_load} are taken, and the battery makes up for it.")
+        fix="Fit a smaller pulley on it: at this speed no alternator charges to speak of." if share < hardly_charging else None, says="At idle the alternator turns {alternator_speed_idle} and gives about {value}; {alternator_electric_load} are taken, and the battery makes up for it.")
 
 
 PUMP = """

@@ -2,6 +2,7 @@
 
 from buildlint.mechanics import coolant
 from buildlint.rulebook import *
+from buildlint.tables.glycol import freezing_point
 
 BOIL = """
 build: {altitude_highest: %s}
@@ -120,3 +121,32 @@ def coolant_has_inhibitor(
     if coolant_inhibitor is None and aluminum:
         return lacking("coolant_inhibitor")
     return passes()
+
+
+COLD = """
+build: {duty: street, ambient_coldest: %s}
+cooling:
+  coolant: {glycol_fraction: %s}  %s
+"""
+RACING = ("drag_race", "road_race", "oval_race")
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="assembly",
+    says="The coolant begins to freeze at {limit}; the engine is to start at {value}.",
+    fix="Mix in more glycol, toward an even mixture, or drain block, pump and radiator before the frost.",
+    source="ASHRAE Handbook, Fundamentals: freezing points of ethylene glycol by volume, from memory",
+    when={"ambient_coldest": given, "coolant_glycol_fraction": given},
+    points_at=("coolant_glycol_fraction", "ambient_coldest"),
+    conforming=(COLD % ("15 degF", "0.50", ""), COLD % ("40 degF", "0", "")),
+    nonconforming=(COLD % ("-20 degF", "0.20", "# <-"), COLD % ("20 degF", "0", "# <-")),
+)
+def coolant_stands_the_cold(ambient_coldest: Temperature, coolant_glycol_fraction: Fraction, duty: Choice = None):
+    """Water that freezes in its jacket pushes the core plugs out where one is lucky, and the wall of the block where not.
+
+    A race engine runs on plain water and is drained in winter; there it is a warning.
+    """
+    verdict = at_least(ambient_coldest, Temperature(freezing_point(coolant_glycol_fraction), ambient_coldest.unit))
+    return verdict.within_level("warning") if duty in RACING else verdict

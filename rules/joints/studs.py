@@ -139,7 +139,7 @@ joints:
 
 @rule(
     scope="joint",
-    level="warning",
+    level="error",
     due="mock_up",
     says="The end of the {joint_name} fastener is {value} from what moves or covers it; keep {limit}.",
     fix="Shorten the fastener's free end by {shorten_by}, or make room there.",
@@ -154,9 +154,11 @@ def stud_end_clears_moving_parts(
 ):
     """Long studs meet rockers and covers above, windage trays, rods and pickups below.
 
-    Wheel bolts and bolts that end in a port have rules of their own.
+    One that reaches into its neighbor is an error, one that only just passes a warning. Wheel bolts and bolts that end in a
+    port have rules of their own.
     """
     if joint_name in ("flywheel", "flexplate") or hole_opens_into == "intake_port" or joint_name not in CRITICAL_JOINTS:
         return not_applicable("judged elsewhere")
-    verdict = at_least(Length(tip_to_obstacle), least)
-    return verdict.telling(shorten_by=Length(least - tip_to_obstacle))
+    verdict = at_least(Length(tip_to_obstacle), error=Length(0.0), warning=least)
+    verdict.telling(shorten_by=Length(least - tip_to_obstacle), overlap=Length(-tip_to_obstacle))
+    return verdict.saying("The end of the {joint_name} fastener reaches {overlap} into what moves or covers it.") if tip_to_obstacle < 0 else verdict
