@@ -6,10 +6,12 @@ value, a list of values, or at_least, at_most, between, one_of, none_of, written
 
 from .consistency import Lexicon
 from .mechanics.threads import read_thread
-from .model import FAIL, NOT_APPLICABLE, OPEN, PASS, Scalar, Sequence
+from .model import BAND, FAIL, MAXIMUM, MINIMUM, NOT_APPLICABLE, OPEN, PASS, Scalar, Sequence
 from .quantities import QuantityError, read
 from .rulebook import SAME, Rule, Verdict
 from .vocabulary import suggest
+
+BOUNDS = {"at_most": MAXIMUM, "at_least": MINIMUM, "between": BAND}
 
 
 def declared_rules(node, label, vocabulary, ways, joint_names, work):
@@ -161,10 +163,11 @@ def _verdict(values, when, require):
                 limit = _limit(values[word], name, wanted)
                 number = isinstance(values[word], (int, float)) and not isinstance(values[word], bool)
                 if not _meets(values[word], name, wanted):
-                    return Verdict(FAIL, None, values[word], limit).at(word)
+                    return Verdict(FAIL, None, values[word], limit, bound=BOUNDS.get(name, "")).at(word)
                 if number and name in ("at_least", "at_most"):
                     demand, capacity = (wanted, values[word]) if name == "at_least" else (values[word], wanted)
-                    passed = Verdict(PASS, None, values[word], limit, demand / capacity if capacity > 0 <= demand else None)
+                    passed = Verdict(PASS, None, values[word], limit, demand / capacity if capacity > 0 <= demand else None,
+                                     BOUNDS[name])
     return Verdict(OPEN, missing=tuple(missing)) if missing else passed
 
 

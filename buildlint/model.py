@@ -11,6 +11,7 @@ STAGES = ("planning", "ordering", "machining", "mock_up", "assembly", "handover"
 FAIL, PASS, OPEN, REVIEW, NOT_APPLICABLE = "fail", "pass", "open", "review", "notApplicable"
 KINDS = (FAIL, OPEN, REVIEW, PASS, NOT_APPLICABLE)
 NOTATION, DECISION = "notation", "decision"
+MAXIMUM, MINIMUM, BAND, AGREEMENT = "maximum", "minimum", "band", "agreement"  # what a limit is to a value
 
 
 class Place(NamedTuple):
@@ -117,7 +118,8 @@ class Finding(NamedTuple):
     """What one rule says about one scope. Every output is drawn from a list of these.
 
     ``level`` is error, warning or note when ``kind`` is fail, else "none". ``value`` and ``limit`` are
-    shown in ``unit``, the builder's. ``place`` may be None only for findings about no file.
+    shown in ``unit``, the builder's, and ``bound`` is what the limit is to the value. ``place`` may be None only
+    for findings about no file.
     """
 
     rule: str
@@ -140,6 +142,7 @@ class Finding(NamedTuple):
     caution: str = ""
     due: str = ""
     edit: Edit | None = None
+    bound: str = ""
 
     @property
     def counts(self):

@@ -7,7 +7,7 @@ Nothing here runs a rule; that is the judge's work.
 
 from . import dimensions
 from .dimensions import *  # noqa: F403 - rule modules take their annotations from here
-from .model import DECISION, FAIL, LEVELS, NOT_APPLICABLE, NOTATION, OPEN, PASS, REVIEW, STAGES
+from .model import AGREEMENT, BAND, DECISION, FAIL, LEVELS, MAXIMUM, MINIMUM, NOT_APPLICABLE, NOTATION, OPEN, PASS, REVIEW, STAGES
 from .quantities import Amount, q
 
 __all__ = [name for name in vars(dimensions) if name[0].isupper() and name not in ("Dimension", "Plain")] + [
@@ -149,12 +149,17 @@ def _check_alone(made, function):
 class Verdict:
     """A rule's answer. Facts told by ``telling`` can be named in ``says`` and ``fix``."""
 
-    __slots__ = ("kind", "level", "value", "limit", "utilization", "facts", "words", "says", "fix", "near", "missing")
+    __slots__ = ("kind", "level", "value", "limit", "utilization", "bound", "facts", "words", "says", "fix", "near", "missing")
 
-    def __init__(self, kind, level=None, value=None, limit=None, utilization=None, near=False, missing=()):
+    def __init__(self, kind, level=None, value=None, limit=None, utilization=None, bound="", near=False, missing=()):
         self.kind, self.level, self.value, self.limit, self.utilization = kind, level, value, limit, utilization
-        self.facts, self.words, self.says, self.fix = {}, (), None, None
+        self.bound, self.facts, self.words, self.says, self.fix = bound, {}, (), None, None
         self.near, self.missing = near, missing
+
+    def comparing(self, value, wanted):
+        """Show these two figures, which should agree, in the place of the difference that was judged."""
+        self.value, self.limit, self.bound = value, wanted, AGREEMENT
+        return self
 
     def telling(self, **facts):
         """Give names to numbers or texts that ``says`` and ``fix`` may use."""
@@ -200,31 +205,31 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
     the hardest limit (0.95) from which a passing value is reported, as a note, as right at the limit.
     """
     if error is warning is note is near is None and value <= limit:  # the way nearly every verdict goes
-        return Verdict(PASS, None, value, limit, _share(value, limit))
+        return Verdict(PASS, None, value, limit, _share(value, limit), MAXIMUM)
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
         if value > _number(at, "the limit") and value - at > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, _share(value, at))
+            return Verdict(FAIL, level, value, at, _share(value, at), MAXIMUM)
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value >= near * hard * (1 - SAME):
-        return Verdict(FAIL, "note", value, hard, _share(value, hard), near=True)
-    return Verdict(PASS, None, value, mild, _share(value, mild))
+        return Verdict(FAIL, "note", value, hard, _share(value, hard), MAXIMUM, near=True)
+    return Verdict(PASS, None, value, mild, _share(value, mild), MAXIMUM)
 
 
 def at_least(value, limit=None, *, error=None, warning=None, note=None, near=None):
     """Pass when ``value`` is at least the limit; equality passes. ``near`` as 1.05 reports up to 5 % above."""
     if error is warning is note is near is None and value >= limit:
-        return Verdict(PASS, None, value, limit, _share(limit, value))
+        return Verdict(PASS, None, value, limit, _share(limit, value), MINIMUM)
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
         if value < _number(at, "the limit") and at - value > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, _share(at, value))
+            return Verdict(FAIL, level, value, at, _share(at, value), MINIMUM)
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value <= near * hard * (1 + SAME):
-        return Verdict(FAIL, "note", value, hard, _share(hard, value), near=True)
-    return Verdict(PASS, None, value, mild, _share(mild, value))
+        return Verdict(FAIL, "note", value, hard, _share(hard, value), MINIMUM, near=True)
+    return Verdict(PASS, None, value, mild, _share(mild, value), MINIMUM)
 
 
 def _share(demand, capacity):
@@ -247,12 +252,12 @@ def within(value, low=None, high=None, *, error=None, warning=None, note=None):
     for level, (least, most) in tiers:
         scale = max(abs(value), abs(least or 0), abs(most or 0))
         if least is not None and value < least and least - value > SAME * scale:
-            return Verdict(FAIL, level, value, least, utilization).telling(side="below")
+            return Verdict(FAIL, level, value, least, utilization, BAND).telling(side="below")
         if most is not None and value > most and value - most > SAME * scale:
-            return Verdict(FAIL, level, value, most, utilization).telling(side="above")
+            return Verdict(FAIL, level, value, most, utilization, BAND).telling(side="above")
     least, most = tiers[0][1]
     nearest = most if least is None or (most is not None and abs(most - value) < abs(value - least)) else least
-    return Verdict(PASS, None, value, nearest, utilization)
+    return Verdict(PASS, None, value, nearest, utilization, BAND)
 
 
 def one_of(value, allowed, level=None):
@@ -270,7 +275,7 @@ def matches(value, wanted, *, tolerance=0.0, relative=0.0, level=None):
         allowed = max(tolerance, relative * abs(wanted))
         good = difference <= slack * (1 + SAME)
         return Verdict(PASS if good else FAIL, None if good else level, value, wanted,
-                       difference / allowed if allowed > 0 else None)
+                       difference / allowed if allowed > 0 else None, AGREEMENT)
     good = value == wanted
     return Verdict(PASS if good else FAIL, None if good else level, value, wanted)
 

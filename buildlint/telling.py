@@ -49,7 +49,8 @@ def finding_of(rule, limits, verdict, scope, values, bench):
     return Finding(rule.id, rule.area, FAIL, level, scope.label, names.fill(says), names.fill(verdict.fix or rule.fix),
                    _in_unit(verdict.value, dimension, unit), _in_unit(verdict.limit, dimension, unit), unit,
                    verdict.utilization, (), place, pointer, related, None, rule.source, rule.caution, rule.due,
-                   None if rule.edit is None or verdict.near else _edit(rule, scope, values, names, bench))
+                   None if rule.edit is None or verdict.near else _edit(rule, scope, values, names, bench),
+                   verdict.bound)
 
 
 def _passed(rule, scope, verdict, values, bench):
@@ -58,7 +59,7 @@ def _passed(rule, scope, verdict, values, bench):
         return alike(rule, PASS, scope)
     dimension, unit = _judged(verdict, values, rule, bench)
     return Finding(rule.id, rule.area, PASS, "none", scope.label, "", "", _in_unit(verdict.value, dimension, unit),
-                   _in_unit(verdict.limit, dimension, unit), unit, verdict.utilization, due=rule.due)
+                   _in_unit(verdict.limit, dimension, unit), unit, verdict.utilization, due=rule.due, bound=verdict.bound)
 
 
 def open_finding(rule, scope, missing, bench):

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Place, Report
 from buildlint.render import AREAS, FORMATS, Wishes, module, tally
 from buildlint.render import explanation, json_report, lines, listing, missing, terminal
+from buildlint.render.measured import measured, pair
 from buildlint.render.text import visible
 
 SPEC = "builds/street-383.yaml"
@@ -50,7 +51,7 @@ FOUND = (
     finding("spring-stays-clear-of-coil-bind", "valvetrain",
             message="0.032 in is left at full lift before the coils touch; keep 0.050 in.",
             fix="Raise the installed height to 1.818 in, or choose a spring with a lower solid height.",
-            scope=("intake",), value=0.032, limit=0.050, unit="in", utilization=1.5625, place=spot(88, 12),
+            scope=("intake",), value=0.032, limit=0.050, unit="in", utilization=1.5625, bound="minimum", place=spot(88, 12),
             pointer="/intake/spring/installed_height",
             caution="A compressed valve spring can injure. Wear eye protection, use a proper spring compressor, and "
                     "follow its maker's instructions.",
@@ -150,7 +151,7 @@ def test_a_finding_tells_level_scope_figures_caution_remedy_place_and_rule():
     text = " ".join(sheet(width=100).split())
     start = text.index("error intake: 0.032 in is left at full lift before the coils touch; keep 0.050 in.")
     rest = [
-        "found 0.032 in, limit 0.050 in, 156 % used", "caution A compressed valve spring can injure.",
+        "found 0.032 in, 64 % of the 0.050 in wanted", "caution A compressed valve spring can injure.",
         "remedy Raise the installed height to 1.818 in", "builds/street-383.yaml:88:12 spring-stays-clear-of-coil-bind",
         "see also builds/templates/street.yaml:12:5 (chosen here), line 90 (spring solid height 1.145 in)"]
     for part in rest:
@@ -268,28 +269,59 @@ def test_a_rule_that_broke_down_makes_the_check_incomplete_in_words():
     assert "This check is incomplete: 1 rule broke down, odd-rule." in text
 
 
-@pytest.mark.parametrize(("value", "limit", "unit", "utilization", "shown"), [
-    (0.0309, 0.035, "in", 1.13, "found 0.0309 in, limit 0.0350 in, 113 % used"),
-    (6213.4, 6000.0, "rpm", 1.0356, "found 6213 rpm, limit 6000 rpm, 104 % used"),
-    (10.9, 9.8, ":1", None, "found 10.9:1, limit 9.8:1"),
-    (0.00002, 0.00001, "in", 2.0, "found 0.00002 in, limit 0.00001 in, 200 % used"),
-    (0.0, 0.05, "in", None, "found 0.00 in, limit 0.05 in"),
-    (1e-12, 0.05, "in", 5e10, "found 0.00 in, limit 0.05 in, used more than ten times over"),
-    (363.0, 382.66, "in^3", 1.284, "found 363.0 in^3, held against 382.7 in^3, 128 % of what is allowed"),
-    (0.02, 0.01, "in", 20.0, "found 0.02 in, held against 0.01 in, more than ten times what is allowed"),
-    (0.015, 0.0098425, "in", 1.524, "found 0.01500 in, limit 0.00984 in, 152 % used"),
-    (-0.02, 0.005, "in", None, "found -0.020 in, limit 0.005 in"),
-    (1e-300, 1e-300, "", None, "found 0, limit 0"),
-    (3, None, "", None, "found 3"),
-    (1234567.0, 1200000.0, "N", 1.03, "found 1234567 N, limit 1200000 N, 103 % used"),
-    ("iron", ("bronze",), "", None, ""),
-    (True, False, "", None, ""),
-    (float("nan"), float("inf"), "in", float("nan"), ""),
-], ids=["one count of decimals", "no decimals in thousands", "ratio", "tiny", "nothing", "almost nothing",
-        "to be met", "far from being met", "four figures of the larger", "below nothing", "beyond measure", "count",
-        "large", "words", "yes and no", "no number"])
-def test_figures_are_written_as_a_person_writes_them(value, limit, unit, utilization, shown):
-    assert terminal.measured(finding("a", "b", value=value, limit=limit, unit=unit, utilization=utilization)) == shown
+@pytest.mark.parametrize(("bound", "value", "limit", "unit", "utilization", "shown"), [
+    ("maximum", 0.0309, 0.025, "in", 1.236, "found 0.0309 in, 124 % of the 0.0250 in allowed"),
+    ("maximum", 6213.4, 6000.0, "rpm", 1.0356, "found 6213 rpm, 104 % of the 6000 rpm allowed"),
+    ("maximum", 6002.0, 6000.0, "rpm", 1.00033, "found 6002 rpm, 2 rpm over the 6000 rpm allowed"),
+    ("maximum", 6000.04, 6000.0, "rpm", 1.0000067, "found 6000.04 rpm, 0.04 rpm over the 6000.00 rpm allowed"),
+    ("maximum", 5900.0, 6000.0, "rpm", 0.9833, "found 5900 rpm, 98 % of the 6000 rpm allowed"),
+    ("maximum", 6000.0, 6000.0, "rpm", 1.0, "found 6000 rpm, 6000 rpm allowed"),
+    ("maximum", 260.0, 240.0, "degF", 1.0286, "found 260 degF, 20 degF over the 240 degF allowed"),
+    ("maximum", 230.0, 240.0, "degF", 0.9857, "found 230 degF, 10 degF under the 240 degF allowed"),
+    ("maximum", 12.5, 10.0, "%", 1.25, "found 12.5 %, 10.0 % allowed"),
+    ("maximum", 10.9, 9.8, ":1", 1.1122, "found 10.9:1, 111 % of the 9.8:1 allowed"),
+    ("maximum", 0.2, 0.01, "in", 20.0, "found 0.20 in, more than ten times the 0.01 in allowed"),
+    ("maximum", 0.015, 0.0098425, "in", 1.524, "found 0.01500 in, 152 % of the 0.00984 in allowed"),
+    ("maximum", 1234567.0, 1200000.0, "N", 1.0288, "found 1234567 N, 103 % of the 1200000 N allowed"),
+    ("minimum", 0.0152, 0.03, "in", 1.974, "found 0.0152 in, 51 % of the 0.0300 in wanted"),
+    ("minimum", 0.052, 0.05, "in", 0.9615, "found 0.052 in, 104 % of the 0.050 in wanted"),
+    ("minimum", 1e-12, 0.05, "in", 5e10, "found 0.00 in, less than 1 % of the 0.05 in wanted"),
+    ("minimum", 0.0, 0.05, "in", None, "found 0.00 in, 0.05 in short of the 0.05 in wanted"),
+    ("minimum", -0.02, 0.005, "in", None, "found -0.020 in, 0.025 in short of the 0.005 in wanted"),
+    ("minimum", 190.0, 180.0, "degF", 0.985, "found 190 degF, 10 degF more than the 180 degF wanted"),
+    ("band", 0.0018, 0.002, "in", 1.4, "found 0.0018 in, 0.0002 in short of the 0.0020 in wanted"),
+    ("band", 0.0033, 0.003, "in", 1.6, "found 0.0033 in, 0.0003 in over the 0.0030 in allowed"),
+    ("agreement", 363.0, 382.66, "in^3", 1.284, "found 363.0 in^3, 19.7 in^3 away from 382.7 in^3, 128 % of the difference allowed"),
+    ("agreement", 0.02, 0.01, "in", 20.0, "found 0.02 in, 0.01 in away from 0.01 in, more than ten times the difference allowed"),
+    ("agreement", 0.02, 0.01, "in", None, "found 0.02 in, 0.01 in away from 0.01 in"),
+    ("agreement", 12, 16, "", None, "found 12, held against 16"),
+    ("", 10.9, 9.8, ":1", 1.1122, "found 10.9:1, limit 9.8:1"),
+    ("", 1e-300, 1e-300, "", None, "found 0, limit 0"),
+    ("", 3, None, "", None, "found 3"),
+    ("", "iron", ("bronze",), "", None, ""),
+    ("", True, False, "", None, ""),
+    ("maximum", float("nan"), float("inf"), "in", float("nan"), ""),
+], ids=["too much", "no decimals in thousands", "a little too much", "hardly too much", "nearly all", "all of it",
+        "degrees have no share", "degrees left", "percent of percent", "ratio", "far too much", "four figures of the larger",
+        "large", "too little", "just enough", "almost nothing", "nothing", "below nothing", "degrees enough", "below a band",
+        "above a band", "should agree", "far from agreeing", "no difference allowed", "pieces", "a limit of no known kind",
+        "beyond measure", "count", "words", "yes and no", "no number"])
+def test_figures_are_written_as_a_person_says_them(bound, value, limit, unit, utilization, shown):
+    told = finding("a", "b", value=value, limit=limit, unit=unit, utilization=utilization, bound=bound)
+    assert measured(told) == shown
+
+
+@pytest.mark.parametrize(("bound", "value", "limit", "shown"), [
+    ("maximum", 0.08, 0.105, ", 0.080 in where 0.105 in is allowed"),
+    ("minimum", 0.105, 0.08, ", 0.105 in where 0.080 in is wanted"),
+    ("band", 0.0022, 0.002, ", 0.0022 in where 0.0020 in is wanted"),
+    ("band", 0.0029, 0.003, ", 0.0029 in where 0.0030 in is allowed"),
+    ("agreement", 5.703, 5.7, ", 5.703 in against 5.700 in"),
+    ("maximum", True, 1.0, ""),
+], ids=["most", "least", "low end", "high end", "should agree", "no number"])
+def test_a_margin_is_told_beside_what_was_asked(bound, value, limit, shown):
+    told = finding("a", "b", kind=PASS, value=value, limit=limit, unit="in", utilization=0.9, bound=bound)
+    assert pair(told) == shown
 
 
 @pytest.mark.parametrize("width", range(40, 100, 7))
@@ -666,5 +698,5 @@ def test_only_the_commands_print_or_exit():
     pattern = re.compile(r"(?<![\w.])print\(|sys\.exit|os\._exit|SystemExit|sys\.std(out|err)|click\.echo|(?<![\w.])exit\(")
     guilty = [path.relative_to(package).as_posix() for path in sorted(package.rglob("*.py"))
               if pattern.search(path.read_text())]
-    # the rule book catches a module of rules that would end the program, and says so
-    assert guilty == ["cli.py", "rulebook.py"]
+    # rule book and judge catch a rule that would end the program, and say so; a worker ends itself where a rule does not
+    assert guilty == ["cli.py", "judge.py", "library.py", "rulebook.py"]

@@ -6,7 +6,8 @@ Findings themselves are in the other outputs; here a shop sees where to begin.
 from ..model import FAIL, LEVELS
 from . import counts_in_words, tally
 from .json_report import number
-from .text import counted, figures, line
+from .measured import pair
+from .text import counted, line
 
 BETWEEN = ""
 TIGHTEST = 5  # margins of one spec that are kept for the summary
@@ -32,7 +33,7 @@ def row(report):
     tight = sorted((finding for finding in report.findings if finding.has_margin and not finding.permit and finding.utilization <= 1 + 1e-9),
                    key=lambda finding: (-finding.utilization, finding.rule, finding.scope))
     margins = [{"rule": finding.rule, "scope": list(finding.scope), "utilization": number(finding.utilization),
-                "value": number(finding.value), "limit": number(finding.limit), "unit": finding.unit} for finding in tight[:TIGHTEST]]
+                "found": pair(finding)} for finding in tight[:TIGHTEST]]
     return {"path": report.path, "name": report.name, "stage": report.stage, "counts": counts, "rules": rules, "margins": margins}
 
 
@@ -76,7 +77,7 @@ def closing(totals, specs, wishes):
         page.heading("Tightest margins that hold")
         for margin, path in margins[:SHOWN]:
             scope = f" ({line(', '.join(margin['scope']))})" if margin["scope"] else ""
-            page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{_pair(margin)}, {line(path)}")
+            page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{margin['found']}, {line(path)}")
     page.gap()
     page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}")
     return page.finished()
@@ -85,12 +86,3 @@ def closing(totals, specs, wishes):
 def _tell_rest(page, count, most):
     if most is not None and count > most:
         page.labelled("", f"and {count - most} more")
-
-
-def _pair(margin):
-    value, limit = margin["value"], margin["limit"]
-    if not isinstance(value, (int, float)) or not isinstance(limit, (int, float)):
-        return ""
-    one, other = figures(value, limit)
-    unit = f" {line(margin['unit'])}" if margin["unit"] and margin["unit"] != ":1" else ""
-    return f": {one} of {other}{unit}"

@@ -3,8 +3,9 @@ signed, and one line of counts. Its text comes out of a Report; nothing is judge
 
 from ..model import FAIL, LEVELS, NOTATION, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
 from . import area_name, by_area, counted_as, counts_in_words, missing, tally
+from .measured import measured
 from .page import LEVEL_STYLES, Page
-from .text import counted, figures, joined, line, place, scope
+from .text import counted, joined, line, place, scope
 
 BETWEEN = "\n\n"
 
@@ -119,32 +120,6 @@ def _statement(page, label, alike, style):
         page.labelled(f"{label}, {where}" if where else label, message, style, beside=False)
     else:
         page.labelled(label, f"{where}: {message}" if where else message, style)
-
-
-def measured(finding):
-    """Return found, limit and utilization as a row of figures, as far as there are any; of pieces no share."""
-    value, limit, used = finding.value, finding.limit, finding.utilization
-    unit = line(finding.unit)
-    unit = f" {unit}" if unit and not unit.startswith(":") else unit
-    if not _number(value):
-        return ""
-    if not _number(limit):
-        return f"found {figures(value)[0]}{unit}"
-    found, bound = figures(value, limit)
-    if finding.counts:  # sixteen of thirty-two is plain; a share of it is not
-        return f"found {found}, held against {bound}"
-    # Where the utilization is not one number over the other, the limit is a figure to be met, not a bound.
-    ratio = not _number(used) or any(abs(used * b - a) <= 0.005 * abs(a) for a, b in ((value, limit), (limit, value)))
-    told = f"found {found}{unit}, {'limit' if ratio else 'held against'} {bound}{unit}"
-    if not _number(used):
-        return told
-    if used >= 10:
-        return f"{told}, {'used more than ten times over' if ratio else 'more than ten times what is allowed'}"
-    return f"{told}, {used * 100:.0f} % {'used' if ratio else 'of what is allowed'}"
-
-
-def _number(value):
-    return isinstance(value, (int, float)) and not isinstance(value, bool) and abs(value) < float("inf")
 
 
 def _origin(page, alike):

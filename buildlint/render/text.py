@@ -73,11 +73,15 @@ def place(place):
 
 
 def figures(*values):
-    """Return numbers as a person writes them side by side: the largest with four figures, all with as many
-    decimals, no exponent, and no zeros at the end that all of them have."""
+    """Return numbers as a person writes them side by side: the largest with four figures and more where they would
+    look alike, all with as many decimals, no exponent, and no zeros at the end that all of them have."""
     largest = max(map(abs, values))
     decimals = min(12, max(0, 3 - floor(log10(largest)))) if largest > 0 else 0
+    differ = max(values) - min(values) > 1e-9 * largest
     texts = [f"{value:.{decimals}f}" for value in values]
+    while differ and decimals < 12 and len(set(texts)) == 1:
+        decimals += 1
+        texts = [f"{value:.{decimals}f}" for value in values]
     while decimals and all(text.endswith("0") for text in texts):
         texts, decimals = [text[:-1] for text in texts], decimals - 1
     return [text.removesuffix(".") for text in texts]

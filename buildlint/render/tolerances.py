@@ -3,9 +3,9 @@
 from ..model import LEVELS
 from ..quantity_display import default_unit, in_unit, show
 from .json_report import encoded, number, told
+from .measured import pair
 from .page import LEVEL_STYLES, Page
 from .text import counted, joined, line, scope
-from .trials import pair
 
 SHOWN = 12  # margins that hold, where no other number is asked for
 MOVERS = 4

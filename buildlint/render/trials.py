@@ -4,8 +4,9 @@ from collections import Counter
 
 from ..model import LEVELS
 from .json_report import encoded, number, told
+from .measured import pair
 from .page import LEVEL_STYLES, Page
-from .text import counted, figures, joined, line, scope
+from .text import counted, joined, line, scope
 
 SHOWN = 20  # combinations, where no other number is asked for
 STAYING = 6  # values beside a part on trial that are named
@@ -107,15 +108,6 @@ def _rules(findings):
 def _margin(finding):
     where = f" ({scope(finding.scope)})" if finding.scope else ""
     return f"{line(finding.rule)}{where}{pair(finding)}, {finding.utilization * 100:.0f} % used"
-
-
-def pair(finding):
-    """Return what was found beside its limit: ", 0.080 of 0.105 in"; nothing where they are no numbers."""
-    if not isinstance(finding.value, (int, float)) or not isinstance(finding.limit, (int, float)):
-        return ""
-    one, other = figures(finding.value, finding.limit)
-    unit = f" {line(finding.unit)}" if finding.unit and finding.unit != ":1" else ""
-    return f", {one} of {other}{unit}"
 
 
 def as_json(sweep):

@@ -5,6 +5,7 @@ from hashlib import sha256
 from .. import __version__
 from ..model import FAIL
 from ..render import area_name, by_area
+from ..render.measured import measured
 from ..render.text import line
 from .source import in_words, scope_in_words
 
@@ -25,7 +26,7 @@ def _row(build, finding):
         "where": build.where(finding.place), "source": line(finding.source), "caution": line(finding.caution),
         "related": [(line(what), build.where(place)) for what, place in finding.related],
         "permit": {key: line(value) for key, value in permit.items() if isinstance(value, str)},
-        "used": "" if finding.utilization is None else f"{min(finding.utilization, 99.99) * 100:.0f} % of the limit",
+        "found": measured(finding),
     }
 
 

@@ -103,7 +103,7 @@ def torque_and_power_curves_cross(
         if missed > max(gap, warning_beyond):
             gap, torque_said = missed, f"; its best torque is {best:.1%} of the one stated"
     verdict = at_most(Fraction(gap), error=error_beyond, warning=warning_beyond)
-    verdict.value, verdict.limit = Power(power), Power(peak_power)
+    verdict.comparing(Power(power), Power(peak_power))
     return verdict.telling(torque_said=torque_said)
 
 

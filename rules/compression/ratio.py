@@ -40,7 +40,7 @@ def stated_ratio_matches_parts(
     """
     ratio = (compression_ratio_smallest + compression_ratio_largest) / 2
     verdict = at_most(Ratio(abs(ratio - stated_compression_ratio)), error=error_beyond, warning=warning_beyond)
-    verdict.value, verdict.limit = Ratio(stated_compression_ratio, ":1"), Ratio(ratio, ":1")
+    verdict.comparing(Ratio(stated_compression_ratio, ":1"), Ratio(ratio, ":1"))
     slip, chamber, gasket = "", "another size", None
     if stated_compression_ratio > 1:
         missing = cylinder_displacement_smallest * (1 / (stated_compression_ratio - 1) - 1 / (ratio - 1))

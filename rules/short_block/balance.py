@@ -90,13 +90,13 @@ def bobweight_matches_the_parts(
     written, computed = balance_fraction_written, balance_fraction_computed
     if written is not None and computed is not None and abs(written - computed) > overbalance * (1 + 1e-9):
         verdict = at_most(Fraction(abs(written - computed)), warning=overbalance)
-        verdict.value, verdict.limit = Fraction(written), Fraction(computed)
+        verdict.comparing(Fraction(written), Fraction(computed))
         return verdict.saying("The card balances {value} of the reciprocating mass; this layout wants {limit}.",
                               "Look at the card again, or say why under notes; a percent or two of overbalance is common.").at("balance_card_bobweight")
     bobweight = (balance_bobweight_smallest + balance_bobweight_largest) / 2
     apart = abs(balance_card_bobweight - bobweight)
     verdict = at_most(Mass(apart), warning=Mass(max(warning_share * bobweight, warning_beyond)), error=Mass(error_share * bobweight))
-    verdict.value, verdict.limit = Mass(balance_card_bobweight), Mass(bobweight)
+    verdict.comparing(Mass(balance_card_bobweight), Mass(bobweight))
     return verdict
 
 
@@ -139,7 +139,7 @@ def balance_card_is_current(
     known = [(item, card, now) for item, card, now in items if card is not None and now is not None]
     item, card, now = max(known, key=lambda row: abs(row[1] - row[2]))
     verdict = at_most(Mass(abs(now - card)), warning=warning_beyond, error=error_beyond)
-    verdict.value, verdict.limit = Mass(now), Mass(card)
+    verdict.comparing(Mass(now), Mass(card))
     twice = item in ("big ends", "shells")
     return verdict.telling(item=item, effect="what turns counts whole for every rod" if twice else "of what goes up and down half counts for every rod of a V8")
 

@@ -200,7 +200,7 @@ def _compare(written, computed, warning_beyond, error_beyond):
     if computed <= 0 and verdict.kind == "fail":
         verdict.level = "error"
     cause = ", no gap at all: a wall or a journal was rounded or mistyped" if computed <= 0 else ""
-    verdict.value, verdict.limit = Length(written), Length(computed)
+    verdict.comparing(Length(written), Length(computed))
     return verdict.telling(cause=cause)
 
 

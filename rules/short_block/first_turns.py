@@ -41,7 +41,7 @@ def turning_torque_rises_evenly(
     for place, step in enumerate(steps, 1):
         if step > most_share * middle or step < least_share * middle:
             verdict = require(False).telling(place=place, step=Torque(step), middle=Torque(middle))
-            verdict.value, verdict.limit = Torque(step), Torque(middle)
+            verdict.comparing(Torque(step), Torque(middle))
             return verdict.saying(f"Piston number {place} to go in changes the turning torque by {{value}}; the others by about {{limit}}.")
     return passes()
 

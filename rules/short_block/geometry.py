@@ -37,7 +37,7 @@ def displacement_matches_bore_and_stroke(
     verdict = at_most(Fraction(abs(share - 1)), error=error_beyond, warning=warning_beyond, note=note_beyond)
     slips = {"in^3 was meant, not cc": 1 / 16.387064, "cc was meant, not in^3": 16.387064}
     slip = next((f" ({text})" for text, factor in slips.items() if abs(share / factor - 1) < 0.03), "")
-    verdict.value, verdict.limit = Volume(stated_displacement), Volume(displacement)
+    verdict.comparing(Volume(stated_displacement), Volume(displacement))
     return verdict.telling(slip=slip)
 
 

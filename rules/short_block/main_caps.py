@@ -98,7 +98,7 @@ def bores_sized_with_final_fasteners(
     if block_torque_plate_torque is None or head_joint_torque is None:
         return passes()
     verdict = at_most(Fraction(abs(block_torque_plate_torque / head_joint_torque - 1)), warning=warning_beyond)
-    verdict.value, verdict.limit = Torque(block_torque_plate_torque), Torque(head_joint_torque)
+    verdict.comparing(Torque(block_torque_plate_torque), Torque(head_joint_torque))
     return verdict.telling(plate=Torque(block_torque_plate_torque), head=Torque(head_joint_torque)).at("block_torque_plate_torque")
 
 

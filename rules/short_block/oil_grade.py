@@ -137,7 +137,7 @@ def oil_grade_suits_clearance(
     place = min(max(place, 0), len(GRADES) - 1)
     apart = GRADES.index(label[1]) - place
     verdict = within(Count(apart), warning=(Count(-1), Count(1)), note=(Count(0), Count(1)))
-    verdict.value, verdict.limit = Count(label[1]), Count(GRADES[place])
+    verdict.comparing(Count(label[1]), Count(GRADES[place]))
     steps = f"{abs(apart)} step{'s' if abs(apart) > 1 else ''} {'lighter' if apart < 0 else 'heavier'}"
     return verdict.telling(
         steps=steps, wanted=str(GRADES[place]), because=f" with {' and '.join(reasons)}" if reasons else "")

@@ -52,7 +52,7 @@ def floating_pin_fits_its_bores(
             ("piston_pin_clearance_in_rod", piston_pin_clearance_in_rod_written, piston_pin_clearance_in_rod_computed)):
         if written is not None and computed is not None and abs(written - computed) > agree_within:
             verdict = at_most(Length(abs(written - computed)), warning=agree_within)
-            verdict.value, verdict.limit = Length(written), Length(computed)
+            verdict.comparing(Length(written), Length(computed))
             return verdict.saying("The pin's clearance is written as {value}, but bore less pin is {limit}.",
                                   "Measure pin and bore at one temperature and correct the one that is off.").at(f"{word}_written")
     if piston_pin_clearance_in_piston is None and piston_pin_clearance_in_rod is None:
@@ -213,7 +213,7 @@ def pin_lock_end_play_is_positive(
     written, computed = piston_pin_end_play_written, piston_pin_end_play_computed
     if written is not None and computed is not None and abs(written - computed) > agree_within:
         verdict = at_most(Length(abs(written - computed)), warning=agree_within)
-        verdict.value, verdict.limit = Length(written), Length(computed)
+        verdict.comparing(Length(written), Length(computed))
         return verdict.saying("The pin's end play is written as {value}, but grooves, locks and pin give {limit}.",
                               "Measure the set of one piston again and correct the one that is off.").at("piston_pin_end_play_written")
     if piston_pin_end_play < 0:

@@ -76,7 +76,7 @@ def piston_clearance_suits_alloy(
         gap = abs(piston_wall_clearance_written - piston_wall_clearance_computed)
         if gap > agree_within:
             verdict = at_most(Length(gap), warning=agree_within)
-            verdict.value, verdict.limit = Length(piston_wall_clearance_written), Length(piston_wall_clearance_computed)
+            verdict.comparing(Length(piston_wall_clearance_written), Length(piston_wall_clearance_computed))
             return verdict.saying(
                 "The clearance is written as {value}, but bore less gauge diameter is {limit}.",
                 "Measure bore and piston at one temperature, the piston at its maker's gauge height, and correct the one that is off.",

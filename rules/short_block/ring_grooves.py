@@ -46,7 +46,7 @@ def ring_side_clearance_is_set(
         gap = abs(side_clearance_written - side_clearance_computed)
         if gap > agree_within:
             verdict = at_most(Length(gap), warning=agree_within)
-            verdict.value, verdict.limit = Length(side_clearance_written), Length(side_clearance_computed)
+            verdict.comparing(Length(side_clearance_written), Length(side_clearance_computed))
             return verdict.saying("The {ring_name} ring's side clearance is written as {value}, but groove less ring is {limit}.",
                                   "Measure ring and groove again and correct the one that is off.").at("side_clearance_written")
     if ring_name == "oil":
@@ -101,7 +101,7 @@ def ring_back_clearance_is_positive(
         gap = abs(back_clearance_written - back_clearance_computed)
         if gap > agree_within:
             verdict = at_most(Length(gap), warning=agree_within)
-            verdict.value, verdict.limit = Length(back_clearance_written), Length(back_clearance_computed)
+            verdict.comparing(Length(back_clearance_written), Length(back_clearance_computed))
             return verdict.saying(
                 "The {ring_name} ring's back clearance is written as {value}, but bore, groove and ring leave {limit}.",
                 "Measure groove and ring again and correct the one that is off.").at("back_clearance_written")

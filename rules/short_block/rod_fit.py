@@ -96,7 +96,7 @@ def rod_widths_fit_the_journal(
             "Order rods of the crank's family: each at most half of the pin's length less half of the side clearance.")
     if written is not None and abs(written - left) > warning_beyond:
         verdict = at_most(Length(abs(written - left)), warning=warning_beyond)
-        verdict.value, verdict.limit = Length(written), Length(left)
+        verdict.comparing(Length(written), Length(left))
         return verdict.saying("The side clearance is written as {value}, but pin length less rod widths is {limit}.",
                               "Measure pin and rods; one of them is of another family or was ground.")
     return passes()

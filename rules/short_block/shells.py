@@ -88,7 +88,7 @@ def _grind(undersize, standard, journal, tolerance):
     ground = standard - journal
     verdict = at_most(Length(abs(ground - undersize)), tolerance)
     steps = round(ground / STEP) * STEP
-    verdict.value, verdict.limit = Length(ground), Length(undersize)
+    verdict.comparing(Length(ground), Length(undersize))
     return verdict.telling(nearest=Length(max(steps, 0.0)))
 
 

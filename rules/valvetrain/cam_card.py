@@ -51,7 +51,7 @@ def cam_events_match_durations(
         off = abs(written - computed) - more
         verdict = at_most(Angle(max(0.0, off)), warning=warning_beyond, error=error_beyond)
         if worst is None or off > worst[0]:
-            verdict.value, verdict.limit = Angle(written, "deg"), Angle(computed, "deg")
+            verdict.comparing(Angle(written, "deg"), Angle(computed, "deg"))
             worst = off, verdict.telling(what=what).at(word)
     return worst[1] if worst else not_applicable("no events stand beside a duration or a centerline")
 
@@ -98,7 +98,7 @@ def lobe_separation_matches_centerlines(
         off = abs(written - computed)
         verdict = at_most(Angle(off), warning=warning_beyond, error=error_beyond)
         if worst is None or off > worst[0]:
-            verdict.value, verdict.limit = Angle(written, "deg"), Angle(computed, "deg")
+            verdict.comparing(Angle(written, "deg"), Angle(computed, "deg"))
             worst = off, verdict.telling(what=what).at(word)
     return worst[1] if worst else not_applicable("separation and centerlines do not stand side by side")
 

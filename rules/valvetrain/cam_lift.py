@@ -79,7 +79,7 @@ def valve_lift_matches_lobe_and_ratio(
 
 
 def _told(verdict, value, limit, name, ratio):
-    verdict.value, verdict.limit = value, Length(limit)
+    verdict.comparing(value, Length(limit))
     return verdict.telling(reading=MEANS[name].format(ratio=f"{ratio:.4g}"))
 
 

@@ -77,7 +77,7 @@ def installed_centerline_matches_card(
         return lacking("timing_set_wanted_centerline")
     off = timing_set_installed_centerline - meant
     verdict = at_most(Angle(abs(off)), warning=warning_beyond, error=error_beyond)
-    verdict.value, verdict.limit = Angle(timing_set_installed_centerline, "deg"), Angle(meant, "deg")
+    verdict.comparing(Angle(timing_set_installed_centerline, "deg"), Angle(meant, "deg"))
     return verdict.telling(wanted=wanted, move="Advance the cam" if off > 0 else "Retard the cam", by=Angle(abs(off), "deg"))
 
 

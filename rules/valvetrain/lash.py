@@ -61,7 +61,7 @@ def lash_agrees_with_card(
     if verdict.kind == "fail":
         tight = lobe_ramp == "tight_lash" or card_lash <= tight_card * (1 + 1e-9)
         verdict.level = "error" if tight and off > 0 else "warning"
-        verdict.value, verdict.limit = lash, card_lash
+        verdict.comparing(lash, card_lash)
         return verdict.at("lash_cold" if cold else "lash_hot").telling(
             limit_is="the card of this tight-lash lobe says" if tight else "the card says", by=Length(abs(off))).saying(
             fix="{} it by {{by}}, to the card; tune within {{band}} of it.".format("Close" if off > 0 else "Open"))
@@ -136,7 +136,7 @@ def cold_lash_follows_from_hot(
         return require(False, "note").telling(hot=hot).saying(
             "The chart leaves no lash to set cold for {hot} hot on this engine.", "Set it hot, at the running temperature.")
     verdict = at_most(Length(abs(lash_cold - meant)), warning=warning_beyond, note=note_beyond)
-    verdict.value, verdict.limit = lash_cold, Length(meant)
+    verdict.comparing(lash_cold, Length(meant))
     verdict.telling(hot=hot)
     if lash_growth_model is None:
         return verdict

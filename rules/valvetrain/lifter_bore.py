@@ -32,7 +32,7 @@ def lifter_diameter_matches_bore(
     if lifter_bore_bushed and loose > 0:
         return passes()
     verdict = at_most(Length(abs(loose)), same_size_within)
-    verdict.value, verdict.limit = lifter_body_diameter, lifter_bore
+    verdict.comparing(lifter_body_diameter, lifter_bore)
     return verdict
 
 

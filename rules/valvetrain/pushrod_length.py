@@ -62,7 +62,7 @@ def _difference(length, wanted, adjustment, fixed_warning, fixed_error, adjusted
         verdict = at_most(gap, warning=fixed_warning)
     else:
         verdict = at_most(gap, warning=fixed_warning, error=fixed_error)
-    verdict.value, verdict.limit = length, wanted
+    verdict.comparing(length, wanted)
     return verdict
 
 
@@ -118,7 +118,7 @@ def pushrod_length_follows_machining(
         verdict = at_most(gap, note=adjusted_warning_beyond)
     else:
         verdict = at_most(gap, warning=limit)
-    verdict.value, verdict.limit = pushrod_length, pushrod_length_from_machining
+    verdict.comparing(pushrod_length, pushrod_length_from_machining)
     return verdict
 
 

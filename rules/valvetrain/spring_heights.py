@@ -48,7 +48,7 @@ def installed_height_matches_stack(
         return lacking("spring_shim_thickness")
     gap = spring_installed_height_computed - spring_installed_height_written
     verdict = at_most(Length(abs(gap)), warning=warning_beyond, error=error_beyond)
-    verdict.value, verdict.limit = Length(spring_installed_height_written), Length(spring_installed_height_computed)
+    verdict.comparing(Length(spring_installed_height_written), Length(spring_installed_height_computed))
     if gap < 0:
         verdict.saying(fix="Measure the height with these very parts. To come back to the written height it is {gap} short: "
                            "take out shim, or fit offset locks or a longer valve.")

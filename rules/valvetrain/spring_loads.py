@@ -61,7 +61,7 @@ def spring_loads_match_heights(
         share = abs(written / computed - 1)
         verdict = at_most(Fraction(share), warning=warning_beyond, error=error_beyond)
         if worst is None or share > worst[0]:
-            verdict.value, verdict.limit = Force(written), Force(computed)
+            verdict.comparing(Force(written), Force(computed))
             worst = share, verdict.telling(which=which).at(f"spring_{which}_load_written")
     if worst is not None:
         return worst[1]
@@ -111,7 +111,7 @@ def spring_rate_agrees_with_loads(
     if spring_rate_written is not None and spring_rate_computed:
         verdict = at_most(Fraction(abs(spring_rate_written / spring_rate_computed - 1)), warning=warning_beyond,
                           error=error_beyond)
-        verdict.value, verdict.limit = Stiffness(spring_rate_written), Stiffness(spring_rate_computed)
+        verdict.comparing(Stiffness(spring_rate_written), Stiffness(spring_rate_computed))
         if verdict.kind == "fail":
             return verdict.telling(what="the test of the spring")
     else:
@@ -158,7 +158,7 @@ def spring_free_length_fits_rate(
             continue
         asked = True
         verdict = at_most(Fraction(abs(length / wanted - 1)), note=beyond)
-        verdict.value, verdict.limit = length, Length(wanted)
+        verdict.comparing(length, Length(wanted))
         if verdict.kind == "fail":
             return verdict.telling(which=which).at(f"{which}_spring_free_length")
     return passes() if asked else not_applicable("free length or rate is not written")
