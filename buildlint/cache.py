@@ -10,6 +10,7 @@ import sys
 
 from . import __version__
 from .house import folder
+from .model import Finding, Place
 
 LAYOUT = 1
 OLDEST = 5000  # rows; the least recently used beyond it are dropped
@@ -132,7 +133,8 @@ class Cache:
             value = json.loads(row[0])
             if value["surroundings"] != self._surroundings(path) or any(self._digest(name) != digest for name, digest in value["inputs"]):
                 return None
-            return Answer(path, value["counts"], tuple(value["sheets"]), tuple(value["crashed"]), value["row"], gone=tuple(map(tuple, value["gone"])))
+            return Answer(path, value["counts"], tuple(value["sheets"]), tuple(value["crashed"]), value["row"], gone=tuple(map(tuple, value["gone"])),
+                          shared=tuple(map(_finding, value["shared"])))
         except (self.errors, ValueError, KeyError, TypeError):
             return None
 
@@ -145,6 +147,7 @@ class Cache:
         try:
             value = json.dumps({
                 "counts": answer.counts, "sheets": answer.sheets, "crashed": answer.crashed, "row": answer.row, "gone": answer.gone,
+                "shared": answer.shared,
                 "surroundings": self._surroundings(answer.path),
                 "inputs": [(os.fspath(name), digest(data).hex()) for name, data in answer.inputs]}, allow_nan=False)
             value.encode("utf-8")
@@ -193,6 +196,12 @@ class Cache:
         if path not in self.contents:
             self.contents[path] = digest(content(path)).hex()
         return self.contents[path]
+
+
+def _finding(parts):
+    """A Finding about a file as it came out of JSON."""
+    found = Finding(*parts)
+    return found._replace(scope=tuple(found.scope), missing=tuple(found.missing), place=Place(*found.place), related=())
 
 
 def _remove(file):

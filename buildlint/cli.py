@@ -12,7 +12,7 @@ import click
 
 from . import __version__
 from .model import LEVELS, STAGES
-from .render import AREAS, COUNTS, FORMATS, WITH_PAGES, Wishes, counts_in_words, screen
+from .render import AREAS, COUNTS, FORMATS, WITH_PAGES, Wishes, counts_in_words, not_checked, screen
 from .render.text import joined, line
 
 FINE, FOUND, CANNOT_START, INCOMPLETE, STOPPED, UNREAD = 0, 1, 2, 3, 130, 141
@@ -296,6 +296,7 @@ def _diff(name):
 def _check(specs, name, level, outputs, job, workers, fresh):
     """Check every spec into every output; return the exit status."""
     totals, done, unread, lost, crashed, rows, gone, unchecked = dict.fromkeys((*COUNTS, "known"), 0), 0, False, False, [], [], [], []
+    held_up, shared = {}, {}  # what stands in the way of several specs, with their number
     for output in outputs:
         output.begin()
     answers, kept = _answers(specs, name, job, workers, fresh)
@@ -303,7 +304,10 @@ def _check(specs, name, level, outputs, job, workers, fresh):
         for number, answer in enumerate(answers):
             _progress(number, len(specs))
             if answer.unread is not None:
-                say(answer.unread)
+                if answer.holds_up:
+                    held_up[answer.unread] = held_up.get(answer.unread, 0) + 1
+                else:
+                    say(answer.unread)
                 unchecked.append((answer.path, answer.unread))
                 unread, lost = unread or not answer.lost, lost or answer.lost
                 continue
@@ -312,6 +316,8 @@ def _check(specs, name, level, outputs, job, workers, fresh):
             crashed += [rule for rule in answer.crashed if rule not in crashed]
             rows.append(answer.row)
             gone += answer.gone
+            for finding in answer.shared:
+                shared[finding] = shared.get(finding, 0) + 1
             for output, sheet in zip(outputs, answer.sheets):
                 output.add(sheet)
             done += 1
@@ -319,7 +325,9 @@ def _check(specs, name, level, outputs, job, workers, fresh):
         if kept is not None:
             kept.close()
     _progress(len(specs), len(specs))
-    totals["crashed"], totals["rows"], totals["unchecked"] = tuple(crashed), rows, tuple(unchecked)
+    for why, number in held_up.items():
+        say(why if len(specs) == 1 else f"{why}\n{not_checked(number)}")
+    totals["crashed"], totals["rows"], totals["unchecked"], totals["shared"] = tuple(crashed), rows, tuple(unchecked), sorted(shared.items(), key=lambda pair: pair[0].place)
     for output in outputs:
         output.end(totals, done)
     for path, rule, message in gone:

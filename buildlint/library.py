@@ -15,18 +15,22 @@ ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer 
 BATCH = 16
 MANY_OBJECTS = 50_000  # made between two looks for garbage: a spec or two
 DETAILED = ("json", "summary", "html")
+OF_A_FILE = frozenset(("spec-is-well-formed", "file-is-readable", "value-is-plain-data", "key-is-written-once", "catalogue-is-sound",
+                       "key-is-known", "choice-is-known", "value-has-its-shape"))
 ADVISING = ("terminal", "markdown", "html")
 
 
 class Job(NamedTuple):
     """What is the same for every spec of a run: the outputs as (format, wishes), the stage to judge at, folders of
-    outside rules, known findings (``known.Known`` or None), changed lines {file: set of lines} or None."""
+    outside rules, known findings (``known.Known`` or None), changed lines {file: set of lines} or None, and whether
+    there is more than one spec."""
 
     outputs: tuple
     stage: str | None = None
     folders: tuple = ()
     known: object = None
     changed: dict | None = None
+    many: bool = False
 
     @property
     def detail(self):
@@ -41,7 +45,8 @@ class Job(NamedTuple):
 
 class Answer(NamedTuple):
     """What came of one spec: counts, a sheet for each output, the rules that broke down, a row for the summary,
-    and, where it could not be checked at all, why. ``gone`` are known findings that are no longer there."""
+    and, where it could not be checked at all, why, and whether that ``holds_up`` others too. ``gone`` are known findings
+    that are no longer there, ``shared`` findings about files that other specs may lean on, told once for all of them."""
 
     path: str
     counts: dict
@@ -52,6 +57,8 @@ class Answer(NamedTuple):
     lost: bool = False
     gone: tuple = ()
     inputs: tuple = ()
+    holds_up: bool = False
+    shared: tuple = ()
 
 
 def run(paths, job, workers=None, kept=None):
@@ -64,6 +71,7 @@ def run(paths, job, workers=None, kept=None):
 
     road.take_rules_from(job.folders)
     road.rules()
+    job = job._replace(many=len(paths) > 1)
     waiting = dict.fromkeys(range(len(paths)))
     if kept is not None:
         for number in list(waiting):
@@ -108,7 +116,7 @@ def answer(path, job, known=None):
     try:
         report = road.check(path, stage=job.stage, known=known, detail=job.detail, advice=job.advice)
     except road.CannotStart as error:
-        return Answer(path, {}, (), unread=str(error))
+        return Answer(path, {}, (), unread=str(error), holds_up=error.holds_up_others)
     return told(report, job, path)
 
 
@@ -121,11 +129,35 @@ def told(report, job, path):
         report, before, gone = job.known.marked(report)
     if job.changed is not None:
         report = only_changed(report, job.changed)
-    sheets = tuple(module(form).sheet(report, wishes) for form, wishes in job.outputs)
+    shorter, shared = _told_once(report) if job.many else ({}, ())
+    sheets = tuple(module(form).sheet(shorter.get(form, report), wishes) for form, wishes in job.outputs)
     counts = tally(report.findings)
     counts["known"] = before
     return Answer(path, counts, sheets, report.crashed, summary.row(report) if job.detail else None, gone=gone,
-                  inputs=report.inputs)
+                  inputs=report.inputs, shared=shared)
+
+
+def _told_once(report):
+    """What people need not read for every spec: ({format: the Report without it}, findings about other files).
+
+    Templates and catalogue are the same for many specs, and so is what is wrong in them. On a spec's sheet one line for
+    each of the files is left.
+    """
+    own, brief, shared, files = [], [], [], set()
+    for finding in report.findings:
+        file = finding.place.file if finding.place is not None else report.path
+        if finding.kind != FAIL or finding.permit or finding.rule not in OF_A_FILE or file == report.path:
+            own.append(finding)
+            brief.append(finding)
+            continue
+        shared.append(finding._replace(pointer="", related=(), edit=None))  # as it is for every spec
+        if file not in files:
+            files.add(file)
+            brief.append(finding._replace(message="This file has mistakes of its own; they are told once, at the end.", fix="",
+                                          related=(), edit=None))
+    if not shared:
+        return {}, ()
+    return {"lines": report._replace(findings=tuple(own)), "terminal": report._replace(findings=tuple(brief))}, tuple(shared)
 
 
 def only_changed(report, changed):

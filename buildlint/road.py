@@ -23,6 +23,14 @@ from .value_display import show_value, unit_of
 class CannotStart(Exception):
     """The check cannot begin as asked: an unreadable file, or a rule set that is not sound."""
 
+    holds_up_others = False
+
+
+class StandardNotSound(CannotStart):
+    """The shop.yaml that holds for a spec is not sound; it may hold for many."""
+
+    holds_up_others = True
+
 
 @functools.cache
 def words():
@@ -98,7 +106,7 @@ _STANDARDS = {}
 
 
 def standard_for(path):
-    """The shop's Standard for one spec; Raises CannotStart where the shop.yaml that holds for it is not sound."""
+    """The shop's Standard for one spec; Raises StandardNotSound where the shop.yaml that holds for it is not sound."""
     found = standard.find(path)
     if found is None:
         return standard.NONE
@@ -108,7 +116,7 @@ def standard_for(path):
         try:
             _STANDARDS[key] = standard.read_standard(found, rules(), words(), ways(), joint_names())
         except standard.NotSound as error:
-            raise CannotStart(str(error)) from error
+            raise StandardNotSound(str(error)) from error
     return standard.for_spec(_STANDARDS[key], path)
 
 

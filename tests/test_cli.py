@@ -54,7 +54,7 @@ def finding(level="error", kind=FAIL, **more):
 class StandIn(SimpleNamespace):
     """A road that says what a test wants it to say."""
 
-    CannotStart = type("CannotStart", (Exception,), {})
+    CannotStart = type("CannotStart", (Exception,), {"holds_up_others": False})
 
     def __init__(self, *findings, crashed=(), **more):
         super().__init__(asked=[], **more)

@@ -11,6 +11,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from buildlint import cache, changed, known, library, road
 from buildlint.render import Wishes
@@ -271,3 +272,82 @@ def test_ctrl_c_stops_the_workers_too(shop, hears_ctrl_c):
         for _ in range(50):
             os.killpg(run.pid, 0)
             __import__("time").sleep(0.1)
+
+
+# -- what many specs lean on ---------------------------------------------------------------------------------
+
+CONTRACT = json.loads((ROOT / "schemas" / "report.json").read_text(encoding="utf-8"))
+
+
+def test_a_standard_that_is_not_sound_is_told_once_with_the_number_of_specs(shop):
+    Path("shop.yaml").write_text("shop: Hollow Creek Engine Works\nlimits: {no-such-rule: {most: 1 in}}\n")
+    Path("outside").mkdir()
+    Path("outside/shop.yaml").write_text("shop: Hollow Creek Engine Works\n")
+    shutil.copy("jobs/job_00.yaml", "outside/job.yaml")
+    run = buildlint("check", "jobs", "outside", "--format", "json")
+    assert run.returncode == 2
+    told = [line for line in run.stderr.splitlines() if "no-such-rule" in line]
+    assert len(told) == 1 and told[0].startswith("buildlint: shop.yaml:2:") and "buildlint: 40 specs are not checked." in run.stderr
+    report = json.loads(run.stdout)
+    Draft202012Validator(CONTRACT).validate(report)
+    assert [spec["path"] for spec in report["specs"]] == ["outside/job.yaml"]
+    assert [one["path"] for one in report["unchecked"]] == paths() and "no-such-rule" in report["unchecked"][0]["message"]
+    for form, words in (("summary", "NOT CHECKED"), ("markdown", "**40 specs are not checked.**"), ("junit", 'errors="40"'),
+                        ("sarif", '"executionSuccessful": false'), ("annotations", "::error title=not checked::shop.yaml:2:")):
+        said = buildlint("check", "jobs", "outside", "--format", form)
+        assert said.returncode == 2 and words in said.stdout, form
+        assert form == "annotations" or all(path.split("/")[1].split(".")[0] in said.stdout.replace("\\_", "_") for path in paths()), form
+    assert "40 specs are not checked." in buildlint("check", "jobs", "outside").stdout
+
+
+def test_a_single_spec_under_it_is_told_the_same(shop):
+    Path("shop.yaml").write_text("limits: {no-such-rule: {most: 1 in}}\n")
+    run = buildlint("check", "jobs/job_00.yaml")
+    assert run.returncode == 2 and "no-such-rule" in run.stderr and "not checked" not in run.stderr and run.stdout == ""
+
+
+BROKEN = "st-1:\n  joint: {kind: stud}\n what is: this\n"
+
+
+@pytest.fixture
+def leaning(shop):
+    """Ten specs, all on one shelf of parts that is not sound, three of them on one template with a misspelt key."""
+    for path in paths()[10:]:
+        os.unlink(path)
+    Path("shop.yaml").write_text("shop: Hollow Creek Engine Works\n")
+    Path("catalogue").mkdir()
+    Path("catalogue/studs.yaml").write_text(BROKEN)
+    Path("templates").mkdir()
+    Path("templates/base.yaml").write_text("block: {boer: 4.030 in}\n")
+    for number, path in enumerate(paths()):
+        based = "based_on: ../templates/base.yaml\n" if number < 3 else ""
+        Path(path).write_text(f"{based}build: {{stage: planning}}\njoints: {{head: {{part: st-1}}}}\n")
+    return shop
+
+
+@pytest.mark.parametrize("more", [[], ["--workers", "2", "--fresh"], ["--fresh"]], ids=["with a cache", "workers", "fresh"])
+def test_what_is_wrong_in_a_shared_file_is_one_line_with_the_number_of_specs(leaning, more):
+    for _ in range(2):
+        run = buildlint("check", "jobs", "--format", "lines", *more)
+        shared = [line for line in run.stdout.splitlines() if not line.startswith("jobs/") and ": error: " in line]
+        assert run.returncode == 1
+        assert [re.match(r"\S+:\d+:\d+: error: [a-z-]+:", line)[0] for line in shared] == [
+            "catalogue/studs.yaml:3:2: error: spec-is-well-formed:", "templates/base.yaml:1:9: error: key-is-known:"]
+        assert shared[0].endswith("10 specs lean on this file.")
+        assert "Did you mean `bore`?" in shared[1] and shared[1].endswith("3 specs lean on this file.")
+
+
+def test_on_the_sheets_it_is_one_line_for_each_spec_and_told_in_full_at_the_end(leaning):
+    said = buildlint("check", "jobs", environment={"COLUMNS": "100"}).stdout
+    assert said.count("This file has mistakes of its own; they are told once, at the end.") == 13
+    sheets, _, end = said.partition("FILES THAT SPECS LEAN ON")
+    assert end.count("boer") == 1 and "boer" not in sheets and "3 specs lean on this file." in end
+    alone = buildlint("check", "jobs/job_00.yaml", environment={"COLUMNS": "100"}).stdout
+    assert "boer" in alone and "at the end" not in alone
+
+
+def test_outputs_for_programs_keep_it_with_every_spec(leaning):
+    report = json.loads(buildlint("check", "jobs", "--format", "json").stdout)
+    assert [sum(finding["rule"] == "spec-is-well-formed" for finding in spec["findings"]) for spec in report["specs"]] == [1] * 10
+    assert [sum(finding["rule"] == "key-is-known" for finding in spec["findings"]) for spec in report["specs"]] == [1] * 3 + [0] * 7
+    assert report["unchecked"] == []

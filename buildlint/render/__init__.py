@@ -5,7 +5,8 @@
     BETWEEN                            what stands between two sheets that are not empty
     closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up, and
                                        under "crashed" the rules that broke down, under "rows" a row of ``summary`` for
-                                       each spec, under "unchecked" (path, why) of each that could not be checked
+                                       each spec, under "unchecked" (path, why) of each that could not be checked, under
+                                       "shared" (finding, number of specs) of what is wrong in files they lean on
 
 A new format is a module with these and a line in FORMATS.
 """
@@ -70,6 +71,24 @@ def counts_in_words(totals):
     sentence = joined(found) if found else "nothing to put right"
     sentence = sentence[0].upper() + sentence[1:]
     return f"{sentence}; {joined(rest)}." if rest else f"{sentence}."
+
+
+def reasons(unchecked):
+    """Return [(sentences, paths)] of the specs that could not be checked, each reason once."""
+    found = {}
+    for path, why in unchecked:
+        found.setdefault(why, []).append(path)
+    return [(why.split("\n"), paths) for why, paths in found.items()]
+
+
+def not_checked(number):
+    """Return how many specs were not checked, as a sentence."""
+    return f"{counted(number, 'spec')} {'is' if number == 1 else 'are'} not checked."
+
+
+def lean_on(number):
+    """Return how many specs lean on a file, as a sentence."""
+    return f"{counted(number, 'spec')} {'leans' if number == 1 else 'lean'} on this file."
 
 
 def by_area(findings):

@@ -4,7 +4,7 @@ The form is the host's; what stands in it is ours. Text of a spec can never beco
 """
 
 from ..model import FAIL
-from . import counted_as
+from . import counted_as, not_checked, reasons
 from .text import line
 
 BETWEEN = ""
@@ -16,7 +16,8 @@ def opening(wishes):
 
 
 def closing(totals, specs, wishes):
-    return ""
+    """Return a command for each reason why specs could not be checked; it stands beside no line."""
+    return "".join(f"::error title=not checked::{_data(' '.join([*why, not_checked(len(paths))]))}\n" for why, paths in reasons(totals.get("unchecked", ())))
 
 
 def sheet(report, wishes):

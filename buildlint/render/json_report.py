@@ -53,7 +53,9 @@ def opening(wishes):
 
 
 def closing(totals, specs, wishes):
-    return "\n]}\n"
+    """Return the end, with the specs that could not be checked and why."""
+    unchecked = ",\n".join(encoded({"path": path, "message": why}) for path, why in totals.get("unchecked", ()))
+    return f'\n], "unchecked": [{unchecked and f"{chr(10)}{unchecked}{chr(10)}"}]}}\n'
 
 
 def sheet(report, wishes):

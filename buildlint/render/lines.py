@@ -4,7 +4,7 @@ Only what failed is listed; what is open, to be signed or allowed by permit is c
 """
 
 from ..model import FAIL
-from . import counted_as
+from . import counted_as, lean_on
 from .text import line, place, scope
 
 BETWEEN = ""
@@ -15,7 +15,8 @@ def opening(wishes):
 
 
 def closing(totals, specs, wishes):
-    return ""
+    """Return what is wrong in files that several specs lean on, each once."""
+    return "".join(f"{one(finding, '')} {lean_on(number)}\n" for finding, number in totals.get("shared", ()))
 
 
 def sheet(report, wishes):

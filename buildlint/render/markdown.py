@@ -3,7 +3,7 @@
 import re
 
 from ..model import FAIL, REVIEW
-from . import counted_as, counts_in_words, tally
+from . import counted_as, counts_in_words, not_checked, reasons, tally
 from .text import counted, line
 
 BETWEEN = "\n"
@@ -15,9 +15,10 @@ def opening(wishes):
 
 
 def closing(totals, specs, wishes):
-    if specs < 2:
-        return ""
-    return f"\n**{counted(specs, 'spec')}:** {counts_in_words(totals)}\n"
+    told = f"\n**{counted(specs, 'spec')}:** {counts_in_words(totals)}\n" if specs > 1 else ""
+    for why, paths in reasons(totals.get("unchecked", ())):
+        told += f"\n**{not_checked(len(paths))}** {escaped(' '.join(why))}\n\n" + "".join(f"- {escaped(path)}\n" for path in paths)
+    return told
 
 
 def sheet(report, wishes):

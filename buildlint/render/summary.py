@@ -4,7 +4,7 @@ Findings themselves are in the other outputs; here a shop sees where to begin.
 """
 
 from ..model import FAIL, LEVELS
-from . import counts_in_words, tally
+from . import counts_in_words, not_checked, reasons, tally
 from .json_report import number
 from .measured import pair
 from .text import counted, line
@@ -43,7 +43,8 @@ def closing(totals, specs, wishes):
 
     rows = totals.get("rows", ())
     page = Page(wishes.width, wishes.color)
-    page.heading("By spec")
+    if rows:
+        page.heading("By spec")
     worst = sorted(rows, key=lambda one: ([-one["counts"][level] for level in LEVELS], one["path"]))
     clean = [one for one in worst if not any(one["counts"][level] for level in LEVELS)]
     most = wishes.most
@@ -53,8 +54,17 @@ def closing(totals, specs, wishes):
         told = ", ".join(counted(one["counts"][level], level) for level in LEVELS if one["counts"][level])
         page.labelled(level, f"{line(one['path'])}: {told}; at {one['stage'].replace('_', ' ')}", LEVEL_STYLES[level])
     _tell_rest(page, len(worst), most)
+    unchecked = totals.get("unchecked", ())
     if clean:
         page.labelled("good", f"{counted(len(clean), 'spec')} with nothing to put right")
+    if unchecked:
+        page.heading("Not checked")
+    for why, paths in reasons(unchecked):
+        for sentence in why:
+            page.labelled("error", line(sentence), LEVEL_STYLES["error"])
+        for path in paths[:most]:
+            page.labelled("", line(path))
+        _tell_rest(page, len(paths), most)
     page.heading("By rule")
     rules = {}
     for one in rows:
@@ -79,7 +89,7 @@ def closing(totals, specs, wishes):
             scope = f" ({line(', '.join(margin['scope']))})" if margin["scope"] else ""
             page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{margin['found']}, {line(path)}")
     page.gap()
-    page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}")
+    page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}{f' {not_checked(len(unchecked))}' if unchecked else ''}")
     return page.finished()
 
 

@@ -2,7 +2,7 @@
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
 from ..model import FAIL, LEVELS, NOTATION, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
-from . import area_name, by_area, counted_as, counts_in_words, missing, tally
+from . import area_name, by_area, counted_as, counts_in_words, lean_on, missing, not_checked, tally
 from .measured import measured
 from .page import LEVEL_STYLES, Page
 from .text import counted, joined, line, place, scope
@@ -45,12 +45,23 @@ def sheet(report, wishes):
 
 
 def closing(totals, specs, wishes):
-    """Return the last line of a run over several specs."""
-    if specs < 2:
+    """Return the end of a run over several specs: what is wrong in files they lean on, and one line of counts."""
+    shared, unchecked = totals.get("shared", ()), totals.get("unchecked", ())
+    if specs + len(unchecked) < 2:
         return ""
     page = Page(wishes.width, wishes.color)
-    page.paragraph(f"All {specs:,} specs together: {counts_in_words(totals)}", "bold")
-    return "\n\n" + page.finished()
+    if shared:
+        page.heading("Files that specs lean on")
+    for finding, number in shared:
+        _finding(page, [finding])
+        page.lines[-1:] = []
+        page.labelled("", lean_on(number))
+        page.gap()
+    if specs > 1:
+        page.paragraph(f"All {specs:,} specs together: {counts_in_words(totals)}", "bold")
+    if unchecked:
+        page.paragraph(not_checked(len(unchecked)), LEVEL_STYLES["error"])
+    return ("\n\n" if specs else "") + page.finished()
 
 
 def _head(page, report):

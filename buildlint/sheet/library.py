@@ -47,7 +47,7 @@ class Library:
         from .page import index
 
         if not self.broken:
-            self._put(self.path, index(self.rows, os.path.basename(self.folder)))
+            self._put(self.path, index(self.rows, os.path.basename(self.folder), totals.get("unchecked", ())))
 
     def abandoned(self):
         """Pages are written in one piece or not at all; nothing half done is left."""

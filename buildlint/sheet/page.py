@@ -37,14 +37,15 @@ def style():
     return Markup(text), f"'sha256-{digest}'"
 
 
-def index(rows, folder):
-    """The list of a library as text: a row for each spec, its page in ``folder`` beside the list."""
+def index(rows, folder, unchecked=()):
+    """The list of a library as text: a row for each spec, its page in ``folder`` beside the list, and below it the
+    specs that could not be checked as (path, why)."""
     from urllib.parse import quote
 
     from .. import __version__
 
     text, allowed = style()
-    return environment().get_template("index.html").render(rows=rows, folder=quote(folder), version=__version__, style=text, style_hash=Markup(allowed))
+    return environment().get_template("index.html").render(rows=rows, unchecked=unchecked, folder=quote(folder), version=__version__, style=text, style_hash=Markup(allowed))
 
 
 def page(sheet, pictures, left_out, index=""):
