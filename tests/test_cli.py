@@ -14,7 +14,7 @@ from types import SimpleNamespace
 import pytest
 
 import buildlint
-from buildlint import cli, deliver, gather
+from buildlint import cli, commands, deliver, gather
 from buildlint.model import FAIL, OPEN, PASS, REVIEW, Finding, Place, Report
 from buildlint.render import FORMATS
 
@@ -207,7 +207,7 @@ def test_standard_input_without_a_name_is_a_dash(folder):
     (["check", "street.yaml", "--fromat", "json"], "Did you mean '--format'?"),
     (["check", "street.yaml", "--most", "0"], "x>=1"),
     (["check", "street.yaml", "--stage", "mockup"], "'mock_up'"),
-    (["chekc", "street.yaml"], "Did you mean 'check'?"),
+    (["chekc", "street.yaml"], "Did you mean check?"),
     (["check", "empty"], "no spec was found there"),
     (["explain", "spring_coil_bind_margn"], "Did you mean spring_coil_bind_margin"),
     (["rules", "--scope", "sid"], "Did you mean side?"),
@@ -508,21 +508,21 @@ def test_color_goes_by_option_then_no_color_then_force_then_terminal(monkeypatch
     for name, value in environment.items():
         monkeypatch.setenv(name, value)
     monkeypatch.setattr(sys, "stdout", SimpleNamespace(isatty=lambda: terminal, fileno=lambda: -1))
-    assert cli.wishes(option).color is colored
+    assert commands.wishes(option).color is colored
 
 
 def test_a_file_has_color_only_where_it_is_asked_for(monkeypatch):
     monkeypatch.setenv("CLICOLOR_FORCE", "1")
     monkeypatch.delenv("NO_COLOR", raising=False)
-    assert cli.wishes("auto", to_file=True).color is False
-    assert cli.wishes("always", to_file=True).color is True
+    assert commands.wishes("auto", to_file=True).color is False
+    assert commands.wishes("always", to_file=True).color is True
 
 
 @pytest.mark.parametrize(("columns", "width"), [("57", 57), ("0", 80), ("", 80), ("-3", 80), ("²", 80), ("40 ", 80)])
 def test_the_width_goes_by_columns(monkeypatch, columns, width):
     monkeypatch.setenv("COLUMNS", columns)
     monkeypatch.setattr(sys, "stdout", None)
-    assert cli.wishes("auto").width == width
+    assert commands.wishes("auto").width == width
 
 
 def on_a_terminal(folder, columns, **environment):

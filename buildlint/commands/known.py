@@ -1,0 +1,45 @@
+"""Recording the findings of an old library."""
+
+import click
+
+from ..model import STAGES
+from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, road_with, rules_option, say
+
+
+@click.command(epilog=f"""{UNWRAPPED}
+Examples:
+  buildlint known library/ --file known.json
+  buildlint check library/ --known known.json
+  buildlint known library/ --file known.json --prune""")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.option("--file", "file", required=True, metavar="FILE", help="The record to write; check --known FILE then leaves these out.")
+@click.option("--prune", is_flag=True, help="Add nothing; only take out what is gone.")
+@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the builds were at this stage.")
+@rules_option
+def known(paths, file, prune, stage, rules):
+    """Record today's findings of a library, so that from now on only new ones count."""
+    from .. import gather
+    from .. import known as records
+    from ..deliver import CannotWrite, Replacement
+    from ..render.text import counted
+
+    road = road_with(rules)
+    try:
+        specs, _ = gather.gather(paths)
+        records.refuse(file, specs)
+        before = records.read(file) if prune else None
+        found = [entry for spec in specs for entry in records.entries(road.check(spec, stage=stage), file)]
+    except (gather.NotThere, records.NotSound, road.CannotStart) as error:
+        raise CannotStart(str(error)) from error
+    if before is not None:
+        recorded = [(entry, before.specs.get(entry["spec"], {}).get(entry["place"])) for entry in found]
+        found = [{**entry, "message": old["message"], "content": old["content"]} for entry, old in recorded if old]
+    try:
+        record = Replacement(file)
+        record.write(records.written(found))
+        record.settled()
+    except CannotWrite as error:
+        say(str(error))
+        return INCOMPLETE
+    say(f"{counted(len(found), 'finding')} of {counted(len(specs), 'spec')} recorded in {file}")
+    return FINE
