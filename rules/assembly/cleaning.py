@@ -55,6 +55,41 @@ def final_wash_follows_last_machining(
         what=f"The block was washed on {washed} and machined on {block_last_machined_on}.")
 
 
+WASHED = "block: {last_machined_on: 2026-05-07, last_washed_on: %s}  %s"
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="assembly",
+    says="The block was last washed on {block_last_washed_on} and machined on {block_last_machined_on}.",
+    fix="Wash again after the last cut: galleries brushed, bolt holes blown out, dried and oiled at once; then write the day.",
+    source="common practice, no source",
+    when={"block_last_machined_on": given, "block_last_washed_on": given},
+    points_at=("block_last_washed_on",),
+    conforming=(WASHED % ("2026-05-07", ""), WASHED % ("2026-05-09", ""), "build: {stage: mock_up}\n" + WASHED % ("2026-05-01", ""), """
+        block: {last_machined_on: 2026-05-07, last_washed_on: 2026-05-01}
+        assembly:
+          steps:
+            - {step: final_wash}
+        """),
+    nonconforming=(WASHED % ("2026-05-01", "# <-"), "build: {stage: assembly}\n" + WASHED % ("2026-05-01", "# <-")),
+)
+def wash_is_newer_than_machining(
+    block_last_machined_on: Date, block_last_washed_on: Date, steps_listed: List = None, stage: Choice = None,
+):
+    """Chips and honing grit of the last cut are still in the galleries, whatever was washed before.
+
+    Until assembly the final wash is still to come, and a block is washed for its mock-up and cut again. Asked where the spec
+    lists no final wash among its steps; where it does, the rule on that step holds the days against each other.
+    """
+    if stage in ("planning", "ordering", "machining", "mock_up"):
+        return not_applicable("the final wash is still to come")
+    if "final_wash" in (steps_listed or ()):
+        return not_applicable("the final wash is listed among the steps")
+    return require(block_last_machined_on <= block_last_washed_on)
+
+
 CHASED = """
 block: {threads_cleaned_with: %s}
 assembly:

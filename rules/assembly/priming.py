@@ -24,6 +24,7 @@ MARK = "  # <-"
     nonconforming=("oiling: {primed_by: none}  # <-\nassembly: {first_fire_on: 2026-05-20}\n",
                    (FIRED % ("drill_on_pump_shaft", "2026-05-21")).replace("2026-05-21}", "2026-05-21}" + MARK),
                    (FIRED % ("starter", "2026-05-20")).replace("20}\nassembly", "20}" + MARK + "\nassembly"),
+                   "lifters: {kind: hydraulic_flat}\noiling: {primed_by: starter}" + MARK, "oiling: {primed_by: starter}" + MARK,
                    (FIRED % ("drill_on_pump_shaft", "2026-05-02")).replace("02}\nassembly", "02}" + MARK + "\nassembly")),
 )
 def oil_is_primed_before_fire(
@@ -34,9 +35,16 @@ def oil_is_primed_before_fire(
 
     Pressure is brought up with a drill on the pump's shaft or from a pressure tank while the crank is turned by hand,
     since each crank position feeds other bearings. Cranking on the starter until the gauge moves wears a flat tappet
-    cam before it ever runs. Oil drains back: after a week in the stand it is primed again.
+    cam before it ever runs, whether the day of the first start is written yet or not. Oil drains back: after a week in
+    the stand it is primed again.
     """
     fired = assembly_first_fire_on or (steps_done or {}).get("first_fire")
+    late = None not in (fired, oil_primed_on) and oil_primed_on > fired
+    if oil_primed_by == "starter" and not late:
+        flat = lifter_kind in ("hydraulic_flat", "solid_flat")
+        return require(False, "error" if flat else "warning").at("oil_primed_by").saying("{what}", "{how}").telling(
+            what=f"The first oil pressure is brought up by cranking on the starter{', on flat tappets' if flat else ''}.",
+            how="Prime with a drill on the pump's shaft or from a pressure tank; the lobes then keep their paste for the start.")
     if fired is None and "first_fire" not in (steps_listed or ()):
         return not_applicable("no first start is foreseen")
     if oil_primed_by == "none":
@@ -49,15 +57,10 @@ def oil_is_primed_before_fire(
         return wanting("oil_primed_by", "oil_primed_on").at("assembly_first_fire_on").saying("{what}", "{how}").telling(
             what=f"The engine was fired on {fired}, and nothing says that its oil system was primed.",
             how="Write how and on which day; if nobody did, look at pressure, filter and bearings before it runs again.")
-    if oil_primed_on is not None and oil_primed_on > fired:
+    if late:
         return require(False).at("oil_primed_on").saying("{what}", "{how}").telling(
             what=f"The oil system was primed on {oil_primed_on}, and the engine fired on {fired}.",
             how="If a date is wrong, mend it; else cut the filter open and look at the bearings.")
-    if oil_primed_by == "starter":
-        flat = lifter_kind in ("hydraulic_flat", "solid_flat")
-        return require(False, "error" if flat else "warning").at("oil_primed_by").saying("{what}", "{how}").telling(
-            what="Oil pressure was brought up by cranking on the starter" + (", on flat tappets." if flat else "."),
-            how="Prime with a drill on the pump's shaft or from a pressure tank; the lobes then keep their paste for the start.")
     if oil_primed_on is not None and (fired - oil_primed_on).days * 86400 > primed_again_after:
         return require(False, "note").at("oil_primed_on").saying("{what}", "{how}").telling(
             what=f"{(fired - oil_primed_on).days} days lie between priming and the first start.", how="Prime once more before it is fired.")
