@@ -131,6 +131,17 @@ bearings:
     journal_diameter: 2.4484 in
     clearance: %s  %s
 """
+GROUND = """
+bearings:
+  %s:
+    housing_bore: 2.6411 in
+    upper_shell_thickness: 0.0951 in
+    lower_shell_thickness: 0.0951 in
+    standard_journal_diameter: 2.4484 in
+    journal_diameter: 2.4384 in
+    undersize: 0 in
+    clearance: %s  %s
+"""
 MATCH_SAYS = ("The clearance is written as {clearance_written}, but housing, shells and journal leave {clearance_computed}"
               "{cause}.")
 MATCH_FIX = ("Measure again: shell walls with a ball micrometer to 0.0001 in, the housing torqued and without shells; and look "
@@ -147,8 +158,8 @@ MATCH_FIX = ("Measure again: shell walls with a ball micrometer to 0.0001 in, th
     when={"clearance_computed": given},
     compares=("clearance",),
     points_at=("clearance_written",),
-    conforming=(PARTS % ("main", "0.0025 in", ""), PARTS % ("main", "0.0021 in", "")),
-    nonconforming=(PARTS % ("main", "0.0032 in", "# <-"), PARTS % ("main", "0.0040 in", "# <-"), """
+    conforming=(PARTS % ("main", "0.0025 in", ""), PARTS % ("main", "0.0021 in", ""), GROUND % ("main", "0.0025 in", "")),
+    nonconforming=(PARTS % ("main", "0.0032 in", "# <-"), PARTS % ("main", "0.0040 in", "# <-"), GROUND % ("main", "0.0035 in", "# <-"), """
         bearings:
           main:
             housing_bore: 2.6410 in
@@ -159,14 +170,19 @@ MATCH_FIX = ("Measure again: shell walls with a ball micrometer to 0.0001 in, th
         """),
 )
 def main_clearance_matches_parts(
-    clearance_written: Length, clearance_computed: Length, *,
-    warning_beyond: Length = q("0.0005 in"), error_beyond: Length = q("0.0010 in"),
+    clearance_written: Length, clearance_computed: Length, undersize: Length = None, standard_journal_diameter: Length = None,
+    journal_diameter: Length = None, *, warning_beyond: Length = q("0.0005 in"), error_beyond: Length = q("0.0010 in"),
+    shells_speak_beyond: Length = q("0.0015 in"),
 ):
     """A clearance that its own parts contradict was measured wrong, or one of the parts is of another size.
 
     Half a thousandth is what three measurements add up to. A gap at or below nothing usually comes from a shell wall
-    or a journal that was rounded on the way to the sheet.
+    or a journal that was rounded on the way to the sheet. Where the shells are for another grind than the crank's, and that
+    is the whole of the difference, the rule on their undersize tells it and this one is quiet.
     """
+    if _other_shells(clearance_computed - clearance_written, undersize, standard_journal_diameter, journal_diameter, warning_beyond,
+                     shells_speak_beyond):
+        return not_applicable("the shells are for another grind, which is told of them")
     return _compare(clearance_written, clearance_computed, warning_beyond, error_beyond)
 
 
@@ -180,19 +196,31 @@ def main_clearance_matches_parts(
     when={"clearance_computed": given},
     compares=("clearance",),
     points_at=("clearance_written",),
-    conforming=PARTS % ("rod", "0.0027 in", ""),
+    conforming=(PARTS % ("rod", "0.0027 in", ""), GROUND % ("rod", "0.0025 in", "")),
     nonconforming=(PARTS % ("rod", "0.0018 in", "# <-"), PARTS % ("rod", "0.0010 in", "# <-")),
 )
 def rod_clearance_matches_parts(
-    clearance_written: Length, clearance_computed: Length, *,
-    warning_beyond: Length = q("0.0005 in"), error_beyond: Length = q("0.0010 in"),
+    clearance_written: Length, clearance_computed: Length, undersize: Length = None, standard_journal_diameter: Length = None,
+    journal_diameter: Length = None, *, warning_beyond: Length = q("0.0005 in"), error_beyond: Length = q("0.0010 in"),
+    shells_speak_beyond: Length = q("0.0015 in"),
 ):
     """As with the mains: a written clearance and the parts it is made of are two views of one gap.
 
     The crush of the shells opens a rod by a tenth or two of a thousandth; where crush and housing are written, that is
     counted in.
     """
+    if _other_shells(clearance_computed - clearance_written, undersize, standard_journal_diameter, journal_diameter, warning_beyond,
+                     shells_speak_beyond):
+        return not_applicable("the shells are for another grind, which is told of them")
     return _compare(clearance_written, clearance_computed, warning_beyond, error_beyond)
+
+
+def _other_shells(gap, undersize, standard, journal, within_of, beyond):
+    """Whether shells of another undersize than the grind are all that parts the written clearance from the computed one."""
+    if None in (undersize, standard, journal):
+        return False
+    step = standard - journal - undersize
+    return abs(step) > beyond and abs(gap - step) <= within_of
 
 
 def _compare(written, computed, warning_beyond, error_beyond):
