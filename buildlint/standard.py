@@ -52,14 +52,19 @@ class Standard:
         return self._merged[rule.id]
 
     def level_of(self, rule, verdict):
-        """The level a failure of the rule counts at: the shop's in the place of the rule's own highest."""
+        """The level a failure of the rule counts at.
+
+        Nothing of the rule counts above the level a shop has settled. Where that is above the rule's own answer the answer is
+        raised to it, but for the mild ones: what is only right at its limit, and the notes of a rule that may give more.
+        """
         own = verdict.level or (rule.level if rule.level in LEVELS else "warning")
         settled = self.levels.get(rule.id)
         if settled is None or settled == SILENT:
             return own
-        if own == rule.level or LEVELS.index(own) < LEVELS.index(settled):
+        if LEVELS.index(settled) > LEVELS.index(own):
             return settled
-        return own
+        mild = verdict.near or (own == "note" and rule.level != "note")
+        return own if mild else settled
 
     def silences(self, rule):
         """Whether the shop leaves this rule out of its findings."""

@@ -2,11 +2,13 @@
 
 import textwrap
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from buildlint import road, standard
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS
+from buildlint.rulebook import Verdict
 
 SPEC = """
 build: {stage: assembly}
@@ -73,6 +75,41 @@ def test_a_level_of_the_shop_replaces_the_rules_own(tmp_path):
     assert said(path, "stud-is-set-finger-tight").level == "error"
     path = shop(tmp_path, "levels: {stud-is-set-finger-tight: note}\n", SPEC.replace("4 lbf-ft", "9 lbf-ft"))
     assert said(path, "stud-is-set-finger-tight").level == "note"
+
+
+@pytest.mark.parametrize("own, settled, counts", [
+    (("error", None, False), "note", "note"), (("error", "warning", False), "note", "note"), (("error", "note", True), "note", "note"),
+    (("error", None, False), "warning", "warning"), (("error", "note", False), "warning", "note"),
+    (("warning", None, False), "error", "error"), (("warning", "warning", False), "error", "error"),
+    (("warning", "note", True), "error", "note"), (("warning", "note", False), "error", "note"),
+    (("error", "warning", False), "error", "error"), (("error", "note", False), "error", "note"),
+    (("note", None, False), "warning", "warning"), (("note", "note", True), "error", "note"),
+    (("reminder", None, False), "error", "error"), (("reminder", None, False), "note", "note"),
+    (("error", "warning", False), "silent", "warning"), (("error", "warning", False), None, "warning"),
+], ids=lambda case: "-".join(map(str, case)) if isinstance(case, tuple) else str(case))
+def test_a_level_of_the_shop_caps_everything_and_raises_what_is_wrong_but_no_note_beside_it(own, settled, counts):
+    level, answered, near = own
+    rule = SimpleNamespace(id="a-rule", level=level)
+    levels = {} if settled is None else {"a-rule": settled}
+    assert standard.Standard(levels=levels).level_of(rule, Verdict(FAIL, answered, near=near)) == counts
+
+
+def test_a_rule_of_a_shop_gives_no_error_and_no_warning_once_it_is_a_note(tmp_path):
+    path = shop(tmp_path, "levels: {rocker-carries-open-load: note}\n", SPEC.replace("450 lbf", "600 lbf"))
+    assert said(path, "rocker-carries-open-load", ("intake",)).level == "note"
+    path = shop(tmp_path, "levels: {rocker-carries-open-load: error}\n", SPEC.replace("450 lbf", "600 lbf"))
+    assert said(path, "rocker-carries-open-load", ("intake",)).level == "error"
+
+
+def test_a_limit_that_is_a_speed_takes_its_unit(tmp_path):
+    spec = "build: {rev_limit: 6500 rpm}\ncrank: {stroke: 3.750 in}\npistons: {class: hypereutectic}\n"
+    for row in ("17 m/s", "3350 ft/min"):
+        path = shop(tmp_path, f"limits: {{piston-speed-suits-parts: {{warning_above: {{hypereutectic: {row}}}}}}}\n", spec)
+        finding = said(path, "piston-speed-suits-parts")
+        assert (finding.level, finding.unit) == ("warning", "ft/min") and finding.limit == pytest.approx(3350, abs=5)
+    path = shop(tmp_path, "limits: {piston-speed-suits-parts: {warning_above: {hypereutectic: 17}}}\n", spec)
+    with pytest.raises(road.CannotStart, match="row hypereutectic of warning_above of piston-speed-suits-parts.*unit"):
+        road.check(path)
 
 
 def test_a_silenced_rule_says_so_and_is_not_a_finding(tmp_path):

@@ -2,16 +2,18 @@
 
 from ..quantities import q
 
-# class of piston or rod: mean piston speed where careful builders begin to think, and where parts get old fast, m/s.
+# class of piston or rod: mean piston speed where careful builders begin to think, and where parts get old fast.
 SPEED_NOTE = {
-    "cast": 17.8, "hypereutectic": 19.3, "forged_4032": 21.6, "forged_2618": 25.4, "production_cast": 17.8, "production_powder": 19.3,
-    "production_forged": 19.3, "forged_i_beam": 21.6, "forged_h_beam": 25.4, "forged_h_beam_7_16": 25.4, "billet_steel": 25.4,
-    "aluminum": 28.4, "titanium": 28.4,
+    "cast": q("17.8 m/s"), "hypereutectic": q("19.3 m/s"), "forged_4032": q("21.6 m/s"), "forged_2618": q("25.4 m/s"),
+    "production_cast": q("17.8 m/s"), "production_powder": q("19.3 m/s"), "production_forged": q("19.3 m/s"),
+    "forged_i_beam": q("21.6 m/s"), "forged_h_beam": q("25.4 m/s"), "forged_h_beam_7_16": q("25.4 m/s"), "billet_steel": q("25.4 m/s"),
+    "aluminum": q("28.4 m/s"), "titanium": q("28.4 m/s"),
 }
 SPEED_WARNING = {
-    "cast": 20.3, "hypereutectic": 21.6, "forged_4032": 24.1, "forged_2618": 27.9, "production_cast": 20.3, "production_powder": 21.6,
-    "production_forged": 21.6, "forged_i_beam": 24.1, "forged_h_beam": 27.9, "forged_h_beam_7_16": 27.9, "billet_steel": 27.9,
-    "aluminum": 30.5, "titanium": 30.5,
+    "cast": q("20.3 m/s"), "hypereutectic": q("21.6 m/s"), "forged_4032": q("24.1 m/s"), "forged_2618": q("27.9 m/s"),
+    "production_cast": q("20.3 m/s"), "production_powder": q("21.6 m/s"), "production_forged": q("21.6 m/s"),
+    "forged_i_beam": q("24.1 m/s"), "forged_h_beam": q("27.9 m/s"), "forged_h_beam_7_16": q("27.9 m/s"), "billet_steel": q("27.9 m/s"),
+    "aluminum": q("30.5 m/s"), "titanium": q("30.5 m/s"),
 }
 
 # class: peak acceleration at top where parts get old fast.

@@ -208,8 +208,8 @@ def piston_speed_suits_parts(
 ):
     """Load on rod and piston grows with the square of piston speed; each class of part has a band it lives in.
 
-    The limits are in m/s: a note where careful builders begin to think, a warning where parts get old fast. The
-    weaker of piston and rod counts. Short-lived drag engines run at 27 m/s, which is why no speed is an error.
+    A note stands where careful builders begin to think, a warning where parts get old fast. The weaker of piston and rod
+    counts. Short-lived drag engines run at 27 m/s, which is why no speed is an error.
     """
     classes = [name for name in (piston_class, rod_class) if name in warning_above]
     if not classes or crank_stroke <= 0:
