@@ -21,7 +21,7 @@ def steps(build):
     if not own:
         listed = [(name, None) for name in standard]
     reminders, joints, measured = _reminders(build), {scope: scope for scope in build.spec.joints}, _measurements(build)
-    told, seen = [], set()
+    told, seen, boxed = [], set(), {}
     for number, (name, scope) in enumerate(listed, 1):
         first = name not in seen
         seen.add(name)
@@ -35,7 +35,8 @@ def steps(build):
             "joints": [_joint(build, joints.pop(joint)) for joint in _joints_of(name, joints)] if first else [],
             "studs": _studs(build, name) if first else [],
             "facts": _facts(build, name) if first else [],
-            "boxes": _boxes(build, name, measured) if first else [],
+            "boxes": _boxes(build, name, measured, boxed, number) if first else [],
+            "taken_before": _taken_before(name, boxed, number) if first else [],
             "reminders": [reminders.pop(rule) for rule in _reminded_at(name) if rule in reminders] if first else [],
         })
     return told, own, list(reminders.values()), [_joint(build, joint) for joint in joints]
@@ -128,16 +129,29 @@ def _measurements(build):
     return {row["word"]: row for row in (found.data if found is not None else ())}
 
 
-def _boxes(build, name, measured):
+def _boxes(build, name, measured, boxed, number):
+    """Boxes for what is measured at a step and has no box yet; ``boxed`` remembers at which step each word has its own."""
     rows = []
-    for word in dict.fromkeys((*table.MEASURED.get(name, ()), *SHUT_IN_BY.get(name, ()))):
+    for word in _measured_at(name):
+        if word in boxed:
+            continue
         value = build.value(word)
         if value is None and word not in table.ALWAYS:
             continue
         if value is not None and not getattr(value.dimension, "numeric", True):
             continue
+        boxed[word] = number
         rows.append(_box(build, word, value, measured.get(word)))
     return rows
+
+
+def _measured_at(name):
+    return dict.fromkeys((*table.MEASURED.get(name, ()), *SHUT_IN_BY.get(name, ())))
+
+
+def _taken_before(name, boxed, number):
+    """(what, step) of each measurement that this step shuts in and that has its boxes at an earlier one."""
+    return [(in_words(word), boxed[word]) for word in _measured_at(name) if boxed.get(word, number) < number]
 
 
 def _box(build, word, value, row):

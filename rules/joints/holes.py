@@ -75,7 +75,7 @@ joints:
     scope="joint",
     level="reminder",
     due="assembly",
-    says="The blind holes of the {joint_name} joint are {state}.",
+    says="The blind holes are {state}.",
     fix="Chase the threads with a chaser, blow them out with eyes covered, wick the last oil out and look down each hole with a light.",
     source="common practice, no source; factory manuals on liquid in blind holes",
     caution="Blow holes out with eye protection and a rag over the hole: what comes out is sharp.",

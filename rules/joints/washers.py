@@ -167,7 +167,7 @@ def textured_washer_faces_the_casting(washer_textured_side_faces: Choice):
     scope="joint",
     level="reminder",
     due="assembly",
-    says="Washers of the {joint_name} joint: lay out {number}, one for each fastener, and count what is left over.",
+    says="Lay out {number} washers, one for each fastener, and count what is left over.",
     fix="Stick each washer to its place with assembly grease or a magnet, look at every one for its side, count in and count out.",
     source="common practice, no source",
     when={"washer_kind": Condition("is loose", lambda kind: kind in ("hardened_flat", "hardened_textured", "plain_flat"))},

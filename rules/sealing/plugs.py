@@ -103,7 +103,7 @@ def gallery_plugs_are_held(gallery_plugs: Entries, duty: Choice = None):
     scope="step",
     level="reminder",
     due="assembly",
-    says="Before the {hides} goes on, look at what it hides: gallery plugs, restrictors, thrust plate bolts, the drain and drip holes.",
+    says="Before the {hides}, look at {what}.",
     fix="Count the plugs against the drawing, pass a wire through each feed, and sign.",
     source="common practice, no source",
     when={"step": ("front_cover", "main_and_crank", "cam_bearings_and_cam", "valley_tray_and_intake")},
@@ -111,9 +111,13 @@ def gallery_plugs_are_held(gallery_plugs: Entries, duty: Choice = None):
 )
 def hidden_plugs_are_checked_first(step: Choice):
     """The plug under the rear cap and those behind cam and timing gear are seen once, and missed for the engine's whole life."""
-    hides = {"front_cover": "front cover", "main_and_crank": "rear main cap", "cam_bearings_and_cam": "cam",
-             "valley_tray_and_intake": "valley tray or manifold"}
-    return review().telling(hides=hides[step])
+    hides, what = {
+        "front_cover": ("front cover goes on", "the gallery plugs, thrust plate bolts and drip hole behind it"),
+        "main_and_crank": ("rear main cap goes on", "the plug under it"),
+        "cam_bearings_and_cam": ("cam goes in", "the plugs and restrictors of its galleries"),
+        "valley_tray_and_intake": ("valley tray or manifold goes on", "the plugs of the lifter galleries and the drain holes"),
+    }[step]
+    return review().telling(hides=hides, what=what)
 
 
 CORE = """

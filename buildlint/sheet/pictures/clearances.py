@@ -13,11 +13,17 @@ ROWS = (
 
 
 def bands(build):
-    """Each clearance in a small frame of its own: the plan as a line, its tolerance as a band, what was measured as points."""
+    """Each clearance in a small frame of its own: the plan as a line, its tolerance as a band, what was measured as points.
+
+    A plan alone, without tolerance and with nothing measured, is a number and no picture.
+    """
     found = [(title, build.value(word)) for title, word in ROWS]
     found = [(title, value) for title, value in found if value is not None]
     if not found:
         raise Wanting(dict.fromkeys(path for _, word in ROWS[:4] for path in build.missing(word)))
+    found = [(title, value) for title, value in found if value.elements or getattr(value.plan, "low", None) is not None]
+    if not found:
+        raise Wanting(why="a tolerance beside a clearance, or what was measured, such as {plan: 0.0025 in +/- 0.0003 in, measured: [...]}")
     columns = 4
     rows = -(-len(found) // columns)
     from matplotlib.figure import Figure

@@ -121,7 +121,7 @@ def tightening_pattern(build):
     unit = build.usual_unit("length", 0.1)
     spots = [(in_unit(float(placed[name]["x"]), "length", unit), in_unit(float(placed[name]["y"]), "length", unit)) for name in known]
     wide, high = (max(spot[axis] for spot in spots) - min(spot[axis] for spot in spots) for axis in (0, 1))
-    figure, axes = board(height=max(2.6, min(5.0, 8.2 * high / max(wide, 1e-9) + 1.2)))
+    figure, axes = board(height=max(2.4, min(5.0, 9.0 * high / max(wide, 1e-9) + 1.0)))
     hovers = {}
     axes.plot(*zip(*spots), color=SOFT, linewidth=0.7, linestyle=":")
     for number, (name, spot) in enumerate(zip(known, spots), 1):
@@ -131,6 +131,6 @@ def tightening_pattern(build):
         axes.annotate(str(number), spot, ha="center", va="center", fontsize=9, fontweight="bold")
         name_line(axes, spot, safe(name), SOFT, dx=10, dy=7)
     axes.set(xlabel=f"along the head, {unit}", ylabel=f"across, {unit}", aspect="equal")
-    axes.margins(0.12)
+    axes.margins(0.08, 0.30)
     return drawn(figure, "pattern", "Head: tighten in this order on every pass",
                  f"{len(known)} fasteners in the order {', '.join(safe(name) for name in known)}.", hovers)
