@@ -255,7 +255,7 @@ def test_findings_that_say_the_same_of_two_sides_are_read_once():
         for side, line in (("intake", 80), ("exhaust", 99)))
     text = sheet(Report(SPEC, "", "planning", twins))
     assert text.count("Something is not as it should be.") == 1
-    assert "intake; exhaust: Something" in text and ":80:7  builds/street-383.yaml:99:7" in text
+    assert "intake and exhaust: Something" in text and ":80:7  builds/street-383.yaml:99:7" in text
     assert "2 errors." in text
 
 

@@ -83,7 +83,8 @@ def test_every_failed_finding_stands_on_the_page_with_its_fix():
     failed = [finding for finding in build.report.findings if finding.kind == FAIL]
     assert len(failed) >= 10
     for finding in failed:
-        assert " ".join(finding.message.split()) in text and " ".join(finding.fix.split()) in text and finding.rule in text
+        message = " ".join(finding.message.split())
+        assert message[:1].upper() + message[1:] in text and " ".join(finding.fix.split()) in text and finding.rule in text
 
 
 def test_every_reminder_is_on_the_traveler_once_signed_or_not(measured):

@@ -198,11 +198,11 @@ def steps(explanation):
 def _how(step, inputs):
     origin = step.origin
     if "formula" not in origin:
-        where = f"written at {place(origin['at'])}" if origin.get("at") else "written"
+        where = f"written at {place(origin['at'])}" if origin.get("at") else "the part itself"
         chosen = origin.get("chosen")
         yield f"{where}, chosen at {place(chosen)}" if chosen else where
         return
-    made = f"from {joined(map(str, inputs))}: " if inputs else ""
+    made = f"from {joined(map(str, dict.fromkeys(inputs)))}: " if inputs else ""
     yield f"{made}{line(origin.get('sentence') or origin['formula'])}"
     if origin.get("source"):
         yield f"source: {line(origin['source'])}"

@@ -125,7 +125,8 @@ def _finding(page, alike):
 
 def _statement(page, label, alike, style):
     """The first lines of a finding: its label, its scope and its sentence."""
-    where = "; ".join(dict.fromkeys(scope(finding.scope) for finding in alike if finding.scope))
+    scopes = dict.fromkeys(scope(finding.scope) for finding in alike if finding.scope)
+    where = "intake and exhaust" if set(scopes) == {"intake", "exhaust"} else "; ".join(scopes)
     message = line(alike[0].message)
     if page.stacked:
         page.labelled(f"{label}, {where}" if where else label, message, style, beside=False)

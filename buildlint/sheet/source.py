@@ -134,4 +134,6 @@ def told(build, value):
         return text
     least, most, count = found
     kind = value.along[0] + "s" if value.along else "values"
-    return f"{text} ({least} on all {count} {kind})" if least == most else f"{text} ({least} to {most} over {count} {kind})"
+    if least == most:
+        return f"{text} on all {count} {kind}" if least == text else f"{text} ({least} on all {count} {kind})"
+    return f"{text} ({least} to {most} over {count} {kind})"

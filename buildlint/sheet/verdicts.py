@@ -22,12 +22,17 @@ def _row(build, finding):
         "level": f"{finding.level}, permitted" if permit else finding.level,
         "class": "permitted" if permit else finding.level,
         "scope": scope_in_words(finding.scope),
-        "message": line(finding.message), "fix": line(finding.fix), "rule": line(finding.rule),
+        "message": _capital(line(finding.message)), "fix": line(finding.fix), "rule": line(finding.rule),
         "where": build.where(finding.place), "source": line(finding.source), "caution": line(finding.caution),
         "related": [(line(what), build.where(place)) for what, place in finding.related],
         "permit": {key: line(value) for key, value in permit.items() if isinstance(value, str)},
         "found": measured(finding),
     }
+
+
+def _capital(sentence):
+    """A sentence of its own begins with a capital, also where on the screen the part stood before it."""
+    return sentence[:1].upper() + sentence[1:]
 
 
 def permits(build):

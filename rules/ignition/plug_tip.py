@@ -79,5 +79,5 @@ def plug_projection_suits_load(
         return require(False).at("spark_plug_electrode").saying("Fine-wire plugs burn off in nitrous.", "Take copper-core plugs with a short, stout strap.")
     heavy = induction not in (None, "natural") and (boost_pressure or 0.0) > strong_boost or (nitrous_power or 0.0) > strong_shot
     if heavy and spark_plug_tip_projection is not None and spark_plug_tip_projection > projected:
-        return require(False).at("spark_plug_tip_projection").saying("The plug's tip stands far out into a charge of this pressure and glows.", "Take a plug that ends flush with its shell, one step colder.")
+        return require(False).at("spark_plug_tip_projection").saying("The plug's tip stands {spark_plug_tip_projection} out into a charge of this pressure and glows.", "Take a plug that ends flush with its shell, one step colder.")
     return passes()
