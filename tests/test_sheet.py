@@ -121,6 +121,20 @@ def test_a_measured_value_fills_its_box_and_an_open_one_is_left_empty(measured):
     assert [text for _, text in planned["cells"]] == [""] * 8 and planned["plan"].startswith("4.085 in")
 
 
+@pytest.mark.parametrize("name", ("measured", "good", "inline_six"))
+def test_what_is_measured_has_its_boxes_once_and_is_asked_about_where_it_is_shut_in(name):
+    steps = content.gather(source.read(EXAMPLES / f"{name}.yaml"))["steps"]
+    boxes = [(box["label"], step["number"]) for step in steps for box in step["boxes"]]
+    assert len(dict(boxes)) == len(boxes)
+    asked = [(label, number, step["number"]) for step in steps for label, number in step["taken_before"]]
+    assert asked and all(dict(boxes)[label] == number < later for label, number, later in asked)
+
+
+def test_a_column_of_the_order_sheet_that_nothing_stands_in_is_left_out(measured_page):
+    heads = re.search(r'<table class="orders".*?</thead>', measured_page, re.S).group()
+    assert ">Item<" in heads and ">Goes out<" in heads and ">Order by<" not in heads and ">Part<" not in heads
+
+
 @pytest.mark.parametrize("name", ("measured", "good", "half_filled", "inline_six"))
 def test_the_steps_are_the_specs_own_or_a_valid_order(name):
     build = source.read(EXAMPLES / f"{name}.yaml")
@@ -205,6 +219,18 @@ def test_every_picture_of_a_full_build_is_drawn_and_tells_in_words_what_it_shows
     assert measured.text("intake_spring_open_load") in texts["spring-load"]
     assert measured.text("peak_cylinder_pressure") in texts["pressure"]
     assert measured.text("intake_pushrod_buckling_load") in texts["pushrod"]
+
+
+def test_a_head_whose_holes_are_named_shows_the_order_they_are_tightened_in():
+    drawn, _ = pictures.draw(source.read(EXAMPLES / "sound" / "boosted_street.yaml"))
+    text = next(picture["text"] for picture in drawn if picture["key"] == "pattern")
+    assert text == "10 fasteners in the order U3, L3, U4, L4, U2, L2, U5, L5, U1, L1."
+
+
+def test_clearances_that_are_a_plan_alone_are_no_picture():
+    left_out = pictures.draw(source.read(EXAMPLES / "sound" / "boosted_street.yaml"))[1]
+    assert [(each["title"], each["needs"]) for each in left_out] == [("Clearances", [])]
+    assert left_out[0]["text"].startswith("a tolerance beside a clearance")
 
 
 def test_the_gap_that_is_drawn_is_the_gap_that_is_judged():

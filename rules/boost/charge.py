@@ -15,7 +15,7 @@ def _lines(noted, warned):
 HELD_BACK = {
     "aki_89": _lines("9.8", "10.8"), "aki_91": _lines("10.8", "12.0"), "aki_93": _lines("10.8", "12.0"),
     "aki_100": _lines("14.5", "16.0"), "aki_104": _lines("14.5", "16.0"), "aki_116": _lines("18", "21"),
-    "e85": _lines("16", "18"), "ethanol": _lines("16", "18"), "methanol": _lines("18", "21"),
+    "e85": _lines("16", "18"), "ethanol": _lines("16", "18"), "methanol": _lines("22", "26"),
 }
 HELPED = {**HELD_BACK, "aki_91": _lines("13.2", "13.8"), "aki_93": _lines("13.2", "13.8")}
 

@@ -3,6 +3,7 @@
 from buildlint.mechanics.knock import octane_asked
 from buildlint.rulebook import *
 from buildlint.tables.duties import SUSTAINED
+from buildlint.tables.fuels import ALCOHOLS
 from buildlint.tables.octane import ALUMINUM_ROWS, IRON_ROWS, is_aluminum, row_for
 
 ENGINE = """
@@ -189,13 +190,13 @@ fuel_system: {octane: 87, octane_scale: aki}
     source="Douaud and Eyzat, SAE 780080; Heywood, Internal Combustion Engine Fundamentals, eq. 9.50 (from memory)",
     when={"peak_torque_speed": given},
     points_at=("head_chamber_volume",),
-    conforming=KNOCK % ("3300 rpm", "72.0 cc", ""),
+    conforming=(KNOCK % ("3300 rpm", "72.0 cc", ""), (KNOCK % ("2400 rpm", "58.0 cc", "")).replace("pump_gasoline", "methanol")),
     nonconforming=KNOCK % ("2400 rpm", "58.0 cc", "# <-"),
 )
 def knock_margin_is_ranked(
     compression_ratio_largest: Ratio, peak_torque_speed: Rpm, combustion_center: Angle, head_material: Choice,
     manifold_pressure_absolute: Pressure, induction: Choice, antiknock_index: Octane = None,
-    boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, *,
+    boost_charge_temperature: Temperature = None, rod_ratio: Ratio = None, fuel: Choice = None, *,
     note_above: Octane = q("5", "octane"), slowest: Rpm = q("2500 rpm"), believable: Ratio = q("17:1", "ratio"),
     warm: Temperature = q("335 K", "temperature"),
     warm_iron: Temperature = q("350 K", "temperature"), atmosphere: Pressure = q("101.325 kPa"),
@@ -203,8 +204,11 @@ def knock_margin_is_ranked(
     """An engine knocks at its torque peak, not at the limiter, and there each change has its price in octane numbers.
 
     A note and never more, and only where the integral asks for five numbers more than there are, which is what it may be
-    off by: the rules on trapped and boosted compression decide. Below 2500 rpm it exaggerates, so it is not asked there.
+    off by: the rules on trapped and boosted compression decide. Below 2500 rpm it exaggerates, so it is not asked there, nor
+    of alcohol: it was fitted to gasolines, and knows nothing of the cold that alcohol makes as it evaporates.
     """
+    if fuel in ALCOHOLS:
+        return not_applicable("the integral was fitted to gasoline")
     if antiknock_index is None:
         return not_applicable("the octane number is not known")
     if compression_ratio_largest > believable:
