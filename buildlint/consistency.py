@@ -61,6 +61,17 @@ class Lexicon:
                         return found
         return None
 
+    def choices(self, word, scope):
+        """The values that a word of choice may have, seen from a scope; None where it is none, or takes own names too."""
+        for kind in CHAINS[scope]:
+            found = self.vocabulary.words.get((kind, word))
+            if found is not None:
+                return found.choices if found.dimension == "choice" and not found.open else None
+            for prefix, inner in self.inside[kind]:
+                if word.startswith(prefix) and self.dimension(word[len(prefix):], inner) is not None:
+                    return self.choices(word[len(prefix):], inner)
+        return None
+
     def names(self, scope):
         """Every plain word that can be seen from a scope, for suggestions."""
         return sorted({name for kind, name in self.vocabulary.words if kind in CHAINS[scope]} | set(self.ways))

@@ -95,33 +95,33 @@ def _conditions(node, scope, lexicon, work):
             sound = False
             continue
         try:
-            found[word] = _tests(entry.node, dimension)
+            found[word] = _tests(entry.node, dimension, lexicon.choices(word, scope))
         except QuantityError as error:
             work.refuse(entry.node, f"{word}: {error.message} {error.fix}")
             sound = False
     return found if sound else None
 
 
-def _tests(node, dimension):
+def _tests(node, dimension, choices):
     if isinstance(node, Sequence):
-        return [("one_of", tuple(_value(item, dimension) for item in node.items))]
+        return [("one_of", tuple(_value(item, dimension, choices) for item in node.items))]
     if isinstance(node, Scalar):
-        return [("one_of", (_value(node, dimension),))]
+        return [("one_of", (_value(node, dimension, choices),))]
     tests = []
     for entry in node.entries.values():
         name = entry.key.text
         if name in ("one_of", "none_of", "between"):
-            tests.append((name, tuple(_value(item, dimension) for item in entry.node.items)))
+            tests.append((name, tuple(_value(item, dimension, choices) for item in entry.node.items)))
         elif name == "written":
             tests.append((name, entry.node.text.lower() in ("yes", "true")))
         else:
             if not dimension.numeric:
                 raise QuantityError(f"a {str(dimension).replace('_', ' ')} cannot be compared by {name}.", "Use one_of or none_of.")
-            tests.append((name, _value(entry.node, dimension)))
+            tests.append((name, _value(entry.node, dimension, choices)))
     return tests
 
 
-def _value(node, dimension):
+def _value(node, dimension, choices):
     if dimension.numeric:
         return read(node.text, str(dimension), "us" if dimension in ("count", "ratio", "fraction", "octane") else None)
     if dimension == "yes_no":
@@ -138,6 +138,11 @@ def _value(node, dimension):
             return date.fromisoformat(node.text)
         except ValueError as error:
             raise QuantityError(f"{node.text!r} is no date.", "Write 2026-03-05.") from error
+    if choices and node.text not in map(str, choices):
+        from .near_misses import either, for_choice, listed
+
+        near = for_choice(node.text, choices)
+        raise QuantityError(f"`{node.text}` is not one of its values.", f"Did you mean {either(near)}?" if near else f"Write one of: {listed(choices)}.")
     return node.text
 
 

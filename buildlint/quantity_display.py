@@ -111,12 +111,13 @@ _MOST_DECIMALS = 12
 _FINER = frozenset(("in", "mm", ":1"))
 
 
-def show(value, dimension, unit="", apart_from=None):
+def show(value, dimension, unit="", apart_from=None, finer=True):
     """Write a value in SI for the builder, in his unit: `1.800 in`, `160 lbf`, `10.3:1`.
 
     ``unit`` is any spelling of the dimension and is written as given. ``apart_from`` is another value in SI (a
-    limit): where both would read alike, decimals are added until they differ. Raises LookupError for a unit that
-    the dimension does not have.
+    limit): where both would read alike, decimals are added until they differ. ``finer`` gives sizes one decimal more where
+    they need it; a limit that only comes out of another unit does not. Raises LookupError for a unit that the dimension
+    does not have.
     """
     row = FACTORS.get(dimension, {}).get(unit)
     if row is None:
@@ -124,7 +125,7 @@ def show(value, dimension, unit="", apart_from=None):
     number = in_unit(value, dimension, unit)
     if not math.isfinite(number):
         return "not a finite number"
-    decimals = decimals_shown(number, dimension, unit)
+    decimals = decimals_shown(number, dimension, unit, finer)
     text = _fixed(number, decimals)
     if apart_from is not None and math.isfinite(apart_from):
         other = in_unit(apart_from, dimension, unit)
@@ -152,7 +153,7 @@ def in_unit(value, dimension, unit):
     return (value * denominator - zero) / numerator
 
 
-def decimals_shown(number, dimension, unit):
+def decimals_shown(number, dimension, unit, finer=True):
     """How many decimals show() gives a number of that unit: by the unit, and never so few that it reads as nothing."""
     size = abs(number)
     unit = FACTORS[dimension][unit][3]
@@ -166,7 +167,7 @@ def decimals_shown(number, dimension, unit):
     if size < 10**-decimals * (1 - 1e-9):
         return min(significant - 2, _MOST_DECIMALS)
     # Sizes are ground and ordered one decimal finer than most are judged: 2.4481 in, 5/16 in, 45.725 mm.
-    if decimals and unit in _FINER and not _alike(round(size, decimals), size):
+    if finer and decimals and unit in _FINER and not _alike(round(size, decimals), size):
         decimals += _alike(round(size, decimals + 1), size)
     return decimals
 

@@ -13,7 +13,7 @@ from .model import LEVELS, Mapping, Place, Scalar, Sequence
 from .quantities import Amount, QuantityError, read
 from .shelf import MARKS, inside
 from .validate import plain, validate
-from .vocabulary import suggest
+from .vocabulary import document, suggest
 
 FILE = "shop.yaml"
 SILENT = "silent"
@@ -272,7 +272,17 @@ class _Work:
             if isinstance(node.value, bool) or not isinstance(node.value, (int, float)) or node.value != node.value:
                 return self.refuse(node, f"{what} is a plain number such as {default:g}")
             return type(default)(node.value)
+        known = _chosen_beside(default) if isinstance(default, str) else ()
+        if known and node.text not in known:
+            meant = suggest(node.text, known)
+            return self.refuse(node, f"{what}: {node.text!r} is not a value that it knows" + (f"; did you mean {meant}?" if meant else ""))
         return node.text
+
+
+def _chosen_beside(text):
+    """The values of every choice that has this one among its values."""
+    choices = (choice.get("enum", ()) for choice in document("choices.json")["$defs"].values() if not choice.get("open"))
+    return {value for values in choices if text in values for value in values if isinstance(value, str)}
 
 
 def _laid_over(limit, own):

@@ -2,7 +2,7 @@
 
 import re
 
-from .model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Edit, Finding
+from .model import AGREEMENT, FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Edit, Finding
 from .open_results import missing_for, own_key, path_in
 from .quantity_display import in_unit, show
 from .value_display import plain_words, show_value, unit_of, usual_unit
@@ -150,9 +150,9 @@ class _Names(dict):
 
     def __missing__(self, name):
         if name == "value":
-            return self._show(self.verdict.value, self.dimension, self.unit)
+            return self._show(self.verdict.value, self.dimension, self.unit, self.verdict.limit)
         if name == "limit":
-            return self._show(self.verdict.limit, self.dimension, self.unit)
+            return self._limit(self.verdict.limit, self.dimension, self.unit)
         if name == "scope":
             return " ".join(self.scope.label) or "build"
         if name in self.verdict.facts:
@@ -160,13 +160,21 @@ class _Names(dict):
         if name in self.limits:
             limit = self.limits[name]
             same = getattr(limit, "dimension", None) == self.dimension
-            return self._show(limit, None, self.unit if same else "")
+            return self._limit(limit, None, self.unit if same else "", same)
         value = self.values.get(name)
         if value is None and name not in self.values:
             value = self.scope.value(name)
         return show_value(value, self.bench) if value is not None else "not written"
 
-    def _show(self, value, dimension=None, unit=""):
+    def _limit(self, limit, dimension, unit, judged=True):
+        """A limit in the builder's unit: where it is another than its own, to the decimals he reads in that unit.
+
+        What a value should agree with is no limit but another size.
+        """
+        finer = self.verdict.bound == AGREEMENT or unit in ("", getattr(limit, "unit", ""))
+        return self._show(limit, dimension, unit, self.verdict.value if judged else None, finer)
+
+    def _show(self, value, dimension=None, unit="", apart_from=None, finer=True):
         dimension = getattr(value, "dimension", None) or dimension
         if isinstance(value, (tuple, list)):
             return ", ".join(self._show(part) for part in value)
@@ -179,7 +187,8 @@ class _Names(dict):
         if dimension is None:
             return f"{value:.4g}"
         own_unit = getattr(value, "unit", "")
-        return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value))
+        apart_from = float(apart_from) if isinstance(apart_from, (int, float)) and not isinstance(apart_from, bool) else None
+        return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value), apart_from, finer)
 
 
 # -- what would put it right --------------------------------------------------------------------------------

@@ -32,6 +32,20 @@ def test_a_limit_met_exactly_passes_in_either_system(tmp_path, stroke, kind):
     assert finding.kind == kind
 
 
+@pytest.mark.parametrize("runout, kind, message", [
+    ("0.10 mm", FAIL, "keep 0.076 mm"), ("0.0763 mm", FAIL, "0.0763 mm, keep 0.0762 mm"), ("0.0762 mm", PASS, ""), ("0.004 in", FAIL, "keep 0.0030 in"),
+], ids=["rounded as it is read", "rounded no further than they differ", "judged as it stands", "in its own unit"])
+def test_a_limit_of_another_unit_is_shown_as_it_is_read_and_judged_as_it_stands(tmp_path, runout, kind, message):
+    rules = rules_of(tmp_path, decorated('''
+        def flywheel_runs_well_enough(flywheel_runout: Length, *, most: Length = q("0.003 in")):
+            """A trial."""
+            return at_most(flywheel_runout, most)
+        ''', says='"{value}, keep {most}"', conforming='""', nonconforming='"x"'))
+    finding, = only(report_of(f"flywheel: {{runout: {runout}}}\n", rules), "flywheel-runs-well-enough")
+    assert finding.kind == kind and message in finding.message
+    assert finding.limit == pytest.approx(0.0762 if "mm" in runout else 0.003)
+
+
 def test_a_missing_input_leaves_the_rule_open_and_says_where_to_write_it(tmp_path):
     rules = rules_of(tmp_path, decorated(STROKE))
     finding, = only(report_of("crank: {material: forged_4340}\n", rules), "stroke-stays-short-enough")

@@ -152,6 +152,8 @@ def test_settings_for_some_paths_do_not_leak_to_others(tmp_path):
     pytest.param("limitz: {}\n", 1, "limits", id="unknown key"),
     pytest.param("units: imperial\n", 1, "us", id="unknown units"),
     pytest.param("units: us\nunits: metric\n", 2, "units", id="twice"),
+    pytest.param("limits:\n  abrasive-pads-stay-off-faces:\n    gritty: [abrasive pad]\n", 3, "did you mean abrasive_pad", id="value of a list"),
+    pytest.param("limits:\n  octane-numbers-are-consistent:\n    lowest: {E10: 85}\n", 3, "did you mean e10", id="row in capitals"),
     pytest.param("no_permits_for: [no-such-rule]\n", 1, "no rule", id="permits of an unknown rule"),
     pytest.param("- a list\n", 1, "", id="not a mapping"),
 ])
@@ -240,6 +242,11 @@ def test_a_declared_rule_can_ask_that_something_is_written(tmp_path):
     pytest.param((RULE, "Shop Rule 1"), "Shop Rule 1", id="no id"),
     pytest.param(("level: error", "level: fatal"), "fatal", id="unknown level"),
     pytest.param(("require: {pushrod_build: one_piece,", "require: {pushrod_build: {at_least: one_piece},"), "cannot be compared", id="choice compared"),
+    pytest.param(("require: {pushrod_build: one_piece", "require: {pushrod_build: One piece"), "Did you mean `one_piece`?", id="choice as it is spoken"),
+    pytest.param(("{spring_open_load: {at_least: 350 lbf}}", "{fuel: E10}"), "Did you mean `e10`?", id="choice in capitals"),
+    pytest.param(("{spring_open_load: {at_least: 350 lbf}}", "{head_joint_thread_product: {none_of: [ptfe paste]}}"), "Did you mean `ptfe_paste`?",
+                 id="choice seen from outside"),
+    pytest.param(("{spring_open_load: {at_least: 350 lbf}}", "{fuel: nuclear}"), "Write one of: `pump_gasoline`", id="no choice at all"),
 ])
 def test_a_declared_rule_that_is_not_sound_stops_the_check(tmp_path, change, message):
     path = shop(tmp_path, OWN.replace(*change))

@@ -7,6 +7,8 @@ one sentence for all of them would read wrong for three.
 from ..model import AGREEMENT, BAND, FAIL, MAXIMUM, MINIMUM
 from .text import figures, line
 
+FINEST = {"in": 4, "mm": 3}  # the last decimal a size is read to at the bench
+
 
 def measured(finding):
     """Return what was found beside its limit as a row of figures, as far as there are any; of pieces no share."""
@@ -16,7 +18,7 @@ def measured(finding):
         return ""
     if not _number(limit):
         return f"found {figures(value)[0]}{unit}"
-    found, bound = figures(value, limit)
+    found, bound = figures(value, limit, finest=FINEST.get(finding.unit, 12))
     if finding.counts:  # sixteen of thirty-two is plain; a share of it is not
         return f"found {found}, held against {bound}"
     away = figures(abs(float(found) - float(bound)))[0]
@@ -45,7 +47,7 @@ def pair(finding):
     """Return what was found beside what was asked: ", 0.080 in where 0.105 in is allowed"; nothing where they are no numbers."""
     if not _number(finding.value) or not _number(finding.limit):
         return ""
-    found, bound = figures(finding.value, finding.limit)
+    found, bound = figures(finding.value, finding.limit, finest=FINEST.get(finding.unit, 12))
     unit, least = _unit(finding), _is_least(finding)
     asked = f"where {bound}{unit} is {_asked(least)}" if least is not None else f"against {bound}{unit}"
     return f", {found}{unit} {asked}"

@@ -4,7 +4,7 @@ Every human output passes untrusted text through here. JSON has its own rules an
 """
 
 import re
-from math import floor, log10
+from math import floor, isclose, log10
 
 LONGEST = 2000  # characters of one text that a person is asked to read
 _NAMED = {"\n": "\\n", "\r": "\\r", "\t": "\\t"}
@@ -72,11 +72,18 @@ def place(place):
     return f"{line(place.file)}:{place.line}:{place.column}"
 
 
-def figures(*values):
+def figures(*values, finest=12):
     """Return numbers as a person writes them side by side: the largest with four figures and more where they would
-    look alike, all with as many decimals, no exponent, and no zeros at the end that all of them have."""
+    look alike, all with as many decimals, no exponent, and no zeros at the end that all of them have.
+
+    ``finest`` is the last decimal that is read in their unit; more are written where the first of them, the one that was
+    found, was written with more or would read as nothing.
+    """
     largest = max(map(abs, values))
     decimals = min(12, max(0, 3 - floor(log10(largest)))) if largest > 0 else 0
+    found = values[0]
+    if finest < decimals and abs(found) >= 10**-finest:
+        decimals = next((more for more in range(finest, decimals + 1) if isclose(round(found, more), found, rel_tol=1e-9)), finest)
     differ = max(values) - min(values) > 1e-9 * largest
     texts = [f"{value:.{decimals}f}" for value in values]
     while differ and decimals < 12 and len(set(texts)) == 1:
