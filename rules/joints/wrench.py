@@ -79,6 +79,13 @@ def wrench_setting_allows_for_adapter(
         "The wrench is set to {wrench_set_to_written}; with its adapter the fastener gets {gets}, not {torque}.")
 
 
+CHECKED = """
+joints:
+  head: {torque: 70 lbf-ft, wrench: {calibrated_on: %s}}  %s
+assembly: {steps: [{step: head_torque, by: RM, on: 2026-05-05}]}
+"""
+
+
 @rule(
     scope="joint",
     level="reminder",
@@ -88,10 +95,20 @@ def wrench_setting_allows_for_adapter(
     source="ISO 6789; the term common practice, from memory",
     when={"torque": given},
     points_at=("wrench_calibrated_on",),
-    conforming="joints: {head: {torque: 70 lbf-ft, wrench: {calibrated_on: 2026-01-10}}}",
+    conforming=("joints: {head: {torque: 70 lbf-ft, wrench: {calibrated_on: 2026-01-10}}}", CHECKED % ("2026-01-10", "")),
+    nonconforming=CHECKED % ("2024-01-10", "# <-"),
 )
-def torque_wrench_is_calibrated(torque: Torque, joint_name: Choice, wrench_calibrated_on: Date = None):
-    """A wrench that was dropped, or left wound up for a winter, clicks where it likes."""
+def torque_wrench_is_calibrated(
+    torque: Torque, joint_name: Choice, wrench_calibrated_on: Date = None, steps_done: Entries = None, *, term: Time = q("366 days"),
+):
+    """A wrench that was dropped, or left wound up for a winter, clicks where it likes.
+
+    Where the days of the work are written, a certificate older than its term on the last of them is a warning.
+    """
     if joint_name not in CRITICAL_JOINTS:
         return not_applicable("asked of the joints an engine hangs on")
+    days = [day for day in (steps_done or {}).values() if day is not None]
+    if wrench_calibrated_on is not None and days and (max(days) - wrench_calibrated_on).days * 86400 > term:
+        return require(False, "warning").saying(
+            f"The torque wrench was last checked on {wrench_calibrated_on}, and the work went on to {max(days)}: its term is twelve months.")
     return review().telling(when=f" of {wrench_calibrated_on}" if wrench_calibrated_on else "")

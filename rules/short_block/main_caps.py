@@ -153,11 +153,11 @@ bearings:
     source="common practice, no source",
     points_at=("cap_numbers", "caps_face"),
     conforming=CAPS % ("[1, 2, 3, 4, 5]", "front", ""),
-    nonconforming=(CAPS % ("[1, 3, 2, 4, 5]", "front", "# <-"), CAPS % ("[1, 2, 3, 4, 5]", "rear", "# <-")),
+    nonconforming=(CAPS % ("[1, 3, 2, 4, 5]", "front", "# <-"), "block: {mains: 5}\n" + (CAPS % ("[1, 2, 3, 4]", "front", "# <-")).lstrip(), CAPS % ("[1, 2, 3, 4, 5]", "rear", "# <-")),
 )
-def main_caps_return_to_their_places(cap_numbers: List, caps_face: Choice = None):
+def main_caps_return_to_their_places(cap_numbers: List, caps_face: Choice = None, block_mains: Count = None):
     """A main cap in the wrong place, or turned round, makes a housing that is neither round nor in line; the bearing seizes or spins."""
-    return _places(cap_numbers, caps_face, "main bearing", "The main caps")
+    return _places(cap_numbers, caps_face, "main bearing", "The main caps", block_mains)
 
 
 @rule(
@@ -172,15 +172,19 @@ def main_caps_return_to_their_places(cap_numbers: List, caps_face: Choice = None
     conforming="bearings: {rod: {cap_numbers: [1, 2, 3, 4, 5, 6, 7, 8]}}",
     nonconforming="bearings: {rod: {cap_numbers: [1, 2, 3, 4, 6, 5, 7, 8]}}  # <-",
 )
-def rod_caps_return_to_their_rods(cap_numbers: List):
+def rod_caps_return_to_their_rods(cap_numbers: List, cylinders: Count = None):
     """Rod and cap are bored as one piece, or broken apart: another cap fits by its bolts and by nothing else."""
-    return _places(cap_numbers, None, "cylinder", "The rod caps")
+    return _places(cap_numbers, None, "cylinder", "The rod caps", cylinders)
 
 
-def _places(numbers, faces, place, what):
+def _places(numbers, faces, place, what, count=None):
     wrong = [f"{int(number)} at {place} {position}" for position, number in enumerate(numbers, 1) if int(number) != position]
     if wrong:
         return require(False).saying(f"{what} are not in their places: {', '.join(wrong)}.").at("cap_numbers")
+    if count is not None and len(numbers) != count:
+        return require(False).at("cap_numbers").saying(
+            f"{what} carry {len(numbers)} numbers, and the engine has {int(count)} of them.",
+            "Read the numbers off the caps again, front to rear, each once.")
     if faces is not None and faces != "front":
         return require(False).saying(f"{what} do not face the front.").at("caps_face")
     return passes()
