@@ -194,6 +194,7 @@ def _in_workers(paths, numbers, job, workers):
                 yield from zip(batches[at], results.pop(at))
         except BrokenProcessPool:
             # one of the specs under way killed its worker: the first batch that is not done is taken spec by spec
+            crew.shutdown(wait=True, cancel_futures=True)  # a broken crew that is left alone may stumble over itself at the end
             at = waiting.pop(0)
             yield from ((number, _by_itself(paths[number], job)) for number in batches[at])
         finally:
@@ -216,7 +217,7 @@ def _by_itself(path, job):
             why = f"no answer came within {patience.FOR_A_WORKER} seconds"
         return Answer(path, {}, (), unread=f"{path}: {why and f'{why}; '}the worker that checked it was killed; it is not checked", lost=True)
     finally:
-        crew.shutdown(wait=False, cancel_futures=True)
+        crew.shutdown(wait=True, cancel_futures=True)
 
 
 def _context():
