@@ -4,8 +4,9 @@ The figures are examples in the order of size of the engine asked for; no claim 
 """
 
 # Firing orders by layout and cylinders, numbered as most engines of the kind are; common practice, no
-# source. An engine that is numbered or fires otherwise needs its own, so others are left to the builder.
+# source. Of the others nothing is claimed: they get the plain order as a place to write in, and are told so.
 FIRING_ORDERS = {
+    ("inline", 1): (1,),
     ("inline", 4): (1, 3, 4, 2),
     ("inline", 6): (1, 5, 3, 6, 2, 4),
     ("v", 8): (1, 8, 4, 3, 6, 5, 7, 2),
@@ -27,7 +28,11 @@ def spec(cylinders=8, layout=None, duty="street", induction="natural"):
     return _TEXT.format(
         cylinders=cylinders, layout=layout, duty=duty, induction=induction,
         bank_angle=_bank_angle(layout, cylinders), firing_order=_firing_order(layout, cylinders),
-        torque=round(47 * cylinders, -1), power=round(43 * cylinders, -1), displacement=44 * cylinders)
+        torque=_about(47 * cylinders), power=_about(43 * cylinders), displacement=max(44 * cylinders, 60))
+
+
+def _about(number):
+    return round(number, -1) if number >= 150 else number
 
 
 def _known(word, value):
@@ -52,10 +57,9 @@ def _bank_angle(layout, cylinders):
 
 def _firing_order(layout, cylinders):
     order = FIRING_ORDERS.get((layout, cylinders))
-    told = "# as YOUR engine fires; check it against the cam card"
     if order is None:
-        return f"# firing_order: [1, ...]             {told}"
-    return f"firing_order: {list(order)}   {told}"
+        return f"firing_order: {list(range(1, cylinders + 1))}   # NOT an engine's: write the order on YOUR cam card here"
+    return f"firing_order: {list(order)}   # as YOUR engine fires; check it against the cam card"
 
 
 _TEXT = """\

@@ -59,6 +59,8 @@ def _seen(path):
     written = {}
     for scope, value in spec.written:
         for number, element in enumerate(value.elements or (value,), 1):
+            if element is None:  # not measured yet
+                continue
             label = (*scope.label, f"{value.along[0]} {number}") if value.elements else scope.label
             written[label, value.word] = _meaning(element), show_value(element, bench), element.place
     asked = {word for rule in road.rules() for word in rule.words} & set(road.ways())

@@ -27,7 +27,7 @@ class Bench:
         self.compared, self.detail, self.missing, self.headings, self.identities = compared, detail, {}, {}, {}
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances = spec.build, spec.instances
-        self.values = [(value, scope) for scope, written in spec.written for value in written.elements or (written,)]
+        self.values = [(value, scope) for scope, written in spec.written for value in written.known or (written,)]
         self.system, self.signed = spec.system, spec.signed
         self.stage = stage or spec.stage
         self.standard = standard

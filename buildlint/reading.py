@@ -246,7 +246,7 @@ class _Reader:
             value = Value(word.name, plan, kind, getattr(plan, "unit", ""), plan_node.text, plan_node.place, f"{pointer}/plan")
         if value is not None:
             value.plan = plan
-            for element in value.elements:
+            for element in value.known:
                 element.plan = plan
             self.spec.measurements.append(self.measurement(node, value, word, scope, pointer))
         return value
@@ -257,29 +257,33 @@ class _Reader:
         day = None
         if isinstance(on, Scalar) and f"{pointer}/on" not in self.broken:
             day = self.scalar(on, "date", f"{pointer}/on")
-        numbers = [element.data for element in value.elements] or ([] if value.measured is None else [value.measured])
+        numbers = [element.data for element in value.known] or ([] if value.measured is None else [value.measured])
         return {"word": outside_name(scope, word.name), "path": pointer[1:].replace("/", "."), "by": by.text if isinstance(by, Scalar) else None, "on": day,
                 "plan": value.plan, "measured": numbers}
 
     def each(self, node, word, kind, scope, pointer):
-        """A list by cylinder or journal: the word's own value is the mean."""
+        """A list by cylinder or journal: the word's own value is the mean, None an element that is not measured yet."""
         along = _along(word, scope)
         elements = []
         for number, item in enumerate(node.items):
             here = f"{pointer}/{number}"
             if here in self.broken or not isinstance(item, Scalar):
                 continue
+            if item.value is None:
+                elements.append(None)
+                continue
             data = self.scalar(item, word.dimension, here)
             if data is not None:
                 elements.append(Value(word.name, data, kind, getattr(data, "unit", ""), item.text, item.place, here,
                                       measured=data, definition=word))
-        if not elements:
+        known = [element for element in elements if element is not None]
+        if not known:
             return None
         if not kind.numeric:
-            data = [element.data for element in elements]
-            return Value(word.name, data, kind, "", ", ".join(element.text for element in elements), node.place, pointer)
-        mean = sum(element.data for element in elements) / len(elements)
-        value = Value(word.name, kind(mean, elements[0].unit), kind, elements[0].unit, "", node.place, pointer)
+            data = [element.data for element in known]
+            return Value(word.name, data, kind, "", ", ".join(element.text for element in known), node.place, pointer)
+        mean = sum(element.data for element in known) / len(known)
+        value = Value(word.name, kind(mean, known[0].unit), kind, known[0].unit, "", node.place, pointer)
         if len(elements) == len(node.items):
             value.elements, value.along = tuple(elements), along
         return value
@@ -511,29 +515,47 @@ def _habit(written):
 def _check_counts(spec):
     """A list by cylinder has one value for each cylinder, a list by main journal one for each main bearing.
 
-    What is measured may stop short, as work does: up to the mock-up that is a note, later a warning.
+    What is measured may have gaps or stop short, as work does: up to the mock-up that is a note, later a warning.
     """
     cylinders, mains = spec.build.words.get("cylinders"), spec.build.words.get("block_mains")
     for _, value in spec.written:
-        wanted, what = None, ""
+        if value.along is None:
+            continue
+        count, wanted, what = value.count, None, f"{value.along[0]}s"
         if value.along == ("cylinder", "") and cylinders is not None:
-            wanted, what = cylinders.data, "cylinders"
+            wanted = cylinders.data
         elif value.along == ("journal", "main") and mains is not None:
             wanted, what = mains.data, "main bearings"
-        if wanted is None or len(value.elements) == wanted:
+        gaps = [number for number, element in enumerate(value.elements, 1) if element is None]
+        if wanted is None and gaps:
+            wanted = count
+        if wanted is None or (count == wanted and not gaps):
             continue
-        word, count = value.word.replace("_", " "), len(value.elements)
-        if count < wanted and value.pointer.endswith("/measured"):
+        word = value.word.replace("_", " ")
+        if count <= wanted and value.pointer.endswith("/measured"):
             value.wanted = wanted
-            missing = f"{count + 1}" if count + 1 == wanted else f"{count + 1} to {wanted}"
+            missing = _numbers([*gaps, *range(count + 1, int(wanted) + 1)])
             spec.problems.append(Problem(
-                "list-has-one-value-each", f"{word} is measured for {count} of {wanted} {what}; {missing} still to come",
-                value.place, "Add each as it is measured, in the numbering of the engine: the list begins with number 1.",
+                "list-has-one-value-each", f"{word} is measured for {len(value.known)} of {wanted} {what}; {missing} still to come",
+                value.place, "Add each as it is measured, in the numbering of the engine: the list begins with number 1, and null "
+                "stands for one that is not measured yet.",
                 "note" if STAGES.index(spec.stage) < STAGES.index("assembly") else "warning", value.pointer))
             continue
         spec.problems.append(Problem(
             "list-has-one-value-each", f"{word} has {count} value{'' if count == 1 else 's'}, but the engine has {wanted} {what}",
             value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))
+
+
+def _numbers(numbers):
+    """Numbers in a row as they are said: 2, 4 and 6 to 8."""
+    runs = []
+    for number in numbers:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    told = [f"{first}" if first == last else f"{first} to {last}" for first, last in runs]
+    return f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
 
 
 def _check_joint_names(spec, vocabulary):

@@ -36,7 +36,8 @@ class Value:
     """What a word means in one scope.
 
     ``data`` is what a rule is given: an Amount or float in SI, a text, a list. ``elements`` holds one Value
-    for each cylinder or journal where the word is a list (or follows from one, then worked out when asked for),
+    for each cylinder or journal where the word is a list (or follows from one, then worked out when asked for), None where
+    nothing is measured yet,
     ``along`` what they are counted along. A computed value has its ``formula`` and ``inputs``; a written one its place and pointer.
     """
 
@@ -57,6 +58,11 @@ class Value:
         if type(self._elements) is _Later:
             self._elements = self._elements.worked_out(self)
         return self._elements
+
+    @property
+    def known(self):
+        """The elements that are not still to be measured."""
+        return tuple(element for element in self.elements if element is not None)
 
     @property
     def count(self):
@@ -205,8 +211,9 @@ class Scope:
         """The element for this cylinder or journal, where the value has one; what is not measured there yet is as planned."""
         if self.position is None or found.along != self.along:
             return found
-        if self.position <= found.count:
-            return found.elements[self.position - 1]
+        here = found.elements[self.position - 1] if self.position <= found.count else None
+        if here is not None:
+            return here
         if found.formula is not None:
             return found
         if found.plan is None:
@@ -297,7 +304,7 @@ class Scope:
             return None if data is None else _derived(found, whole, data)
         if not found.elements:
             return found if ending not in ("_spread", "_each") else None
-        known = [element for element in found.elements if isinstance(element.data, (int, float))]
+        known = [element for element in found.known if isinstance(element.data, (int, float))]
         if not known:
             return None
         if ending == "_each":

@@ -219,7 +219,9 @@ def explain(word, path):
         found.append(_explain(value, scope, bench))
         for position in range(1, len(value.elements) + 1):
             view = scope.at(value.along, position)
-            found.append(_explain(view.value(word), view, bench))
+            here = view.value(word)
+            if here is not None:
+                found.append(_explain(here, view, bench))
     return found
 
 
@@ -229,6 +231,6 @@ def _explain(value, scope, bench):
     else:
         origin = {"formula": value.formula.name, "sentence": value.formula.sentence, "source": value.formula.source,
                   "inputs": [_explain(part, scope, bench) for part in value.inputs]}
-    data = float(value.data) if isinstance(value.data, float) else value.data
-    return Explanation(value.word, scope.label, data, str(dimension_of(value)), unit_of(value),
-                       show_value(value, bench), origin)
+    shown = show_value(value, bench)
+    data = float(value.data) if isinstance(value.data, float) else shown if hasattr(value.data, "pitch") else value.data
+    return Explanation(value.word, scope.label, data, str(dimension_of(value)), unit_of(value), shown, origin)

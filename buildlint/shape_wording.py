@@ -88,7 +88,10 @@ def wrong_kind(path, node, wanted, key):
     name = called(path, "entry" if wanted == "object" else "value")
     like = _like(path, key)
     if isinstance(node, Scalar) and node.value is None:
-        return f"Nothing is written for {name}.", f"{like} Or leave the key out until it is known.".strip()
+        one_of_many = key is not None and key.word is not None and key.word.per and isinstance(path[-1], int)
+        otherwise = "write the list under `measured`, where null stands for what is not measured yet" if one_of_many else \
+            "leave the key out until it is known"
+        return f"Nothing is written for {name}.", f"{like} Or {otherwise}.".strip()
     held = _held(node)
     if wanted == "object":
         return (

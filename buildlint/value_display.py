@@ -33,6 +33,10 @@ def show_value(value, bench):
     if value.formula is None and value.text:
         return plain_words(value.text) if value.dimension in ("choice", "list", "yes_no") else value.text
     data = value.data
+    if hasattr(data, "pitch"):  # a thread that follows from others is called as the one it is
+        from .mechanics.threads import thread_name
+
+        return next((leaf.text for leaf in value.leaves() if leaf.text and leaf.data == data), None) or thread_name(data)
     if isinstance(data, (int, float)) and not isinstance(data, bool):
         unit = unit_of(value) or usual_unit(value.dimension, bench, data)
         return show(float(data), str(value.dimension), unit)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import marked_builds
 import pytest
+import specs_in_text
 from marked_builds import expected, reported, strange
 
 from buildlint import road
@@ -67,3 +68,17 @@ def test_a_fix_carries_the_number_to_work_to():
                          ("piston-clears-the-head", "thicker by 0.0"), ("rods-clear-the-cam", "0.0"),
                          ("shell-undersize-matches-journal-grind", "0.0100 in undersize"), ("residual-unbalance-is-small", "ozf*in")):
         assert any(number in fix for fix in fixes[rule]), fixes[rule]
+
+
+def test_nitrous_is_held_against_what_the_piston_stands_in_an_engine_of_this_size():
+    report = specs_in_text.report_of("""
+        engine: {cylinders: 8}
+        block: {bore: 4.030 in}
+        crank: {stroke: 3.480 in}
+        nitrous: {power: 250 hp}
+        pistons: {class: hypereutectic}
+        """)
+    found, = (finding for finding in report.findings if finding.rule == "piston-alloy-suits-induction")
+    assert found.level == "error" and found.unit == "hp" and found.value == pytest.approx(250)
+    assert found.limit == pytest.approx(0.35 * 355.1, rel=1e-3)  # a third of a horsepower for each of its cubic inches
+    assert "124 hp is what they are known to stand at that size" in found.message and "at or below 124 hp" in found.fix

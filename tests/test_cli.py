@@ -626,6 +626,15 @@ def test_a_number_that_a_spec_does_not_give_is_no_finding_but_nothing_found(fold
     assert out == "" and "street.yaml does not give valve_lift" in err
 
 
+def test_a_thread_that_follows_from_others_is_called_by_its_name(folder, capsys):
+    (folder / "threads.yaml").write_text("joints:\n  head: {kind: bolt, thread: 7/16-14 UNC}\n  rod: {kind: bolt, thread: M10x1.25}\n")
+    assert cli.run(["explain", "casting_thread", "threads.yaml"]) == 0
+    told = capsys.readouterr().out
+    assert "casting_thread, head joint: 7/16-14 UNC" in told and "casting_thread, rod joint: M10x1.25" in told and "ScrewThread" not in told
+    assert cli.run(["explain", "casting_thread", "threads.yaml", "--format", "json"]) == 0
+    assert [one["value"] for one in json.loads(capsys.readouterr().out)] == ["7/16-14 UNC", "M10x1.25"]
+
+
 def test_a_rule_is_explained_with_what_it_says_of_a_spec(folder, capsys):
     from buildlint import road
 

@@ -7,6 +7,7 @@ import pytest
 import yaml
 from specs_in_text import report_of, spec_of
 
+from buildlint import cli
 from buildlint.model import FAIL, OPEN, STAGES
 from buildlint.spelling import joint_meant
 from test_examples import EXAMPLES
@@ -31,6 +32,66 @@ def test_a_list_half_measured_is_a_note_until_the_engine_is_assembled(stage):
     finding, = failed(report_of(HALF % (stage, "plan: 0.018 in, ")), "list-has-one-value-each")
     assert finding.level == ("warning" if stage in ("assembly", "handover") else "note")
     assert finding.message == "end gap is measured for 2 of 8 cylinders; 3 to 8 still to come" and finding.place.line == 4
+
+
+GAPS = """
+build: {stage: %s, duty: street}
+engine: {cylinders: 8, layout: v}
+block: {bore: 4.030 in}
+rings: {top: {end_gap: {plan: 0.018 in, measured: [0.0120 in, null, 0.0185 in, ~, 0.0186 in, 0.0187 in]}}}
+"""
+
+
+@pytest.mark.parametrize("stage", STAGES)
+def test_a_list_with_gaps_says_where_they_are(stage):
+    finding, = failed(report_of(GAPS % stage), "list-has-one-value-each")
+    assert finding.level == ("warning" if stage in ("assembly", "handover") else "note")
+    assert finding.message == "end gap is measured for 4 of 8 cylinders; 2, 4 and 7 to 8 still to come" and finding.place.line == 4
+    without = report_of((GAPS % stage).replace("cylinders: 8, ", ""))
+    assert failed(without, "list-has-one-value-each")[0].message == "end gap is measured for 4 of 6 cylinders; 2 and 4 still to come"
+
+
+def test_what_is_measured_beside_a_gap_keeps_its_number_and_the_gap_is_as_planned():
+    ring = spec_of(GAPS % "mock_up").rings[0]
+    taken = {number: ring.at(("cylinder", ""), number).value("end_gap_measured") for number in range(1, 9)}
+    assert {number: round(value.data / 0.0254, 4) for number, value in taken.items() if value is not None} == {
+        1: 0.0120, 3: 0.0185, 5: 0.0186, 6: 0.0187}
+    assert ring.at(("cylinder", ""), 2).value("end_gap").data == pytest.approx(0.018 * 0.0254)
+    assert ring.value("end_gap_smallest").data == pytest.approx(0.0120 * 0.0254)
+    assert ring.value("end_gap_spread").data == pytest.approx(0.0067 * 0.0254)
+    assert ring.value("end_gap_measured").data == pytest.approx((0.0120 + 0.0185 + 0.0186 + 0.0187) / 4 * 0.0254)
+
+
+def test_a_gap_without_a_plan_stays_open_and_the_next_cylinder_is_judged_by_its_own():
+    report = report_of((GAPS % "mock_up").replace("plan: 0.018 in, ", "").replace("0.0186 in", "0.0110 in"))
+    asked = [finding for finding in report.findings if finding.rule == "top-ring-gap-suits-duty" and finding.scope[:1] == ("top ring",)]
+    assert {finding.scope[-1] for finding in asked if finding.kind == OPEN} == {f"cylinder {number}" for number in (2, 4, 7, 8)}
+    assert {finding.scope[-1] for finding in asked if finding.kind == FAIL} == {"cylinder 1", "cylinder 5"}
+
+
+def test_nothing_measured_yet_anywhere_is_the_plan():
+    text = (GAPS % "mock_up").replace("0.0120 in, null, 0.0185 in, ~, 0.0186 in, 0.0187 in", "null, null")
+    assert failed(report_of(text), "list-has-one-value-each") == []
+    assert spec_of(text).rings[0].value("end_gap").data == pytest.approx(0.018 * 0.0254)
+
+
+def test_a_gap_in_a_list_that_is_not_measured_is_told_where_it_may_stand():
+    finding, = failed(report_of("bearings: {main: {clearance: [0.0024 in, null, 0.0025 in]}}\n"), "value-has-its-shape")
+    assert finding.fix.endswith(" Or write the list under `measured`, where null stands for what is not measured yet.")
+
+
+def test_every_command_takes_a_list_with_gaps(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "one.yaml").write_text(GAPS % "mock_up")
+    (tmp_path / "two.yaml").write_text((GAPS % "mock_up").replace("~", "0.0190 in"))
+    assert cli.run(["compare", "one.yaml", "two.yaml"]) in (0, 1)
+    assert "cylinder 4" in capsys.readouterr().out
+    assert cli.run(["explain", "top_ring_end_gap", "one.yaml"]) == 0
+    assert "cylinder 5: 0.0186 in" in capsys.readouterr().out
+    assert cli.run(["spread", "one.yaml"]) in (0, 1)
+    assert cli.run(["sheet", "one.yaml", "--only", "html"]) == 0
+    page = next(tmp_path.glob("**/*.html")).read_text()
+    assert "0.0186 in" in page and "cylinder 8" in page
 
 
 def test_what_is_measured_is_judged_and_the_rest_by_its_plan():

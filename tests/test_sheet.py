@@ -149,12 +149,14 @@ def test_the_steps_are_the_specs_own_or_a_valid_order(name):
 
 def test_the_table_of_the_traveler_names_only_steps_joints_words_and_rules_that_exist():
     from buildlint import road
-    from buildlint.tables.build_sequence import SHUT_IN_BY
+    from buildlint.tables.build_sequence import HIDDEN_BY, SHUT_IN_BY
 
     assert {*traveler_table.JOINTS, *traveler_table.MEASURED, *traveler_table.ORIENTATION, *traveler_table.PRODUCTS, *traveler_table.SURFACES,
             *traveler_table.REMINDERS, *traveler_table.CAUTIONS} <= set(STEPS)
     assert {joint for joints in traveler_table.JOINTS.values() for joint in joints} <= set(road.joint_names())
-    assert {rule for rules in traveler_table.REMINDERS.values() for rule in rules} <= {rule.id for rule in road.rules()}
+    stepped = {rule for rules in traveler_table.REMINDERS.values() for rule in rules}
+    assert stepped <= {rule.id for rule in road.rules()}
+    assert {rule.id for rule in road.rules() if rule.level == "reminder"} <= stepped | set(HIDDEN_BY)  # each has a step to be signed at
     known = {word for _, word in road.words().words} | set(road.ways())
     for word in {*traveler_table.ALWAYS, *(word for table in (traveler_table.MEASURED, traveler_table.ORIENTATION, traveler_table.PRODUCTS, SHUT_IN_BY)
                                            for words in table.values() for word in words)}:

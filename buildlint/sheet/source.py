@@ -34,10 +34,6 @@ class Build:
 
     def shown(self, value):
         """A Value as text in the builder's unit."""
-        if hasattr(value.data, "pitch"):  # a thread: as it was written, or by its sizes
-            written = value if value.text else next((leaf for leaf in value.leaves() if leaf.data == value.data), value)
-            diameter, pitch = (show(size, "length", self.usual_unit("length", size)) for size in (value.data.diameter, value.data.pitch))
-            return line(written.text or f"{diameter} at {pitch} pitch")
         return line(show_value(value, self.bench))
 
     def text(self, word, scope=None, absent=""):
@@ -119,7 +115,7 @@ def scope_in_words(label):
 
 def span(build, value):
     """(smallest, largest) of the values one by one as text, with how many there are; None where there is one value."""
-    known = [each for each in value.elements if isinstance(each.data, (int, float)) and each.data == each.data]
+    known = [each for each in value.known if isinstance(each.data, (int, float)) and each.data == each.data]
     if len(known) < 2:
         return None
     least, most = min(known, key=lambda each: each.data), max(known, key=lambda each: each.data)

@@ -168,7 +168,9 @@ def _box(build, word, value, row):
     cells = _empty(build, word, value)
     if taken:
         kind = value.along[0] if value.along and len(taken) > 1 else ""
-        cells = [(f"{kind} {number}" if kind else "", build.amount(each, value)) for number, each in enumerate(taken, 1)]
+        if kind and value.written and value.count > 1:  # with an empty box where nothing is measured yet
+            taken = [None if each is None else each.data for each in value.elements]
+        cells = [(f"{kind} {number}" if kind else "", "" if each is None else build.amount(each, value)) for number, each in enumerate(taken, 1)]
     return {"label": label, "plan": line(shown), "tolerance": tolerance, "cells": cells,
             "by": line(str(row["by"] or "")) if row is not None else "", "on": line(str(row["on"] or "")) if row is not None else ""}
 

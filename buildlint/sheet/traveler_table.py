@@ -64,6 +64,7 @@ SURFACES = {
 }
 
 REMINDERS = {
+    "receive_and_count": ("injector-driver-matches-impedance", "blow-through-carburetor-is-prepared"),
     "inspect_castings": ("used-castings-are-crack-tested",),
     "choose_fasteners": ("torque-wrench-is-calibrated",),
     "machine_block": ("link-bar-clears-the-block",),
@@ -98,7 +99,7 @@ REMINDERS = {
     "pressure_test": ("air-can-leave-the-jacket",),
     "store_or_ship": ("engine-is-shipped-safely",),
     "first_fire": ("first-start-has-two-people", "fuel-work-has-cautions", "flat-tappet-run-in-is-planned", "gas-fuel-has-lockoff",
-                   "fuel-system-materials-suit-fuel", "rings-are-bedded-under-load"),
+                   "fuel-system-materials-suit-fuel", "electric-pump-keeps-flow", "rings-are-bedded-under-load"),
     "recheck_after_heat": ("first-heat-is-followed-up", "first-oil-change-is-planned", "sealed-bolt-is-retorqued",
                            "soft-gasket-torque-is-rechecked", "lash-is-reset-hot"),
 }

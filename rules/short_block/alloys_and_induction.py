@@ -45,8 +45,8 @@ def piston_alloy_suits_induction(
 ):
     """Silicon makes a piston hard, still and brittle: at the first hard knock its land is gone.
 
-    A shot of nitrous counts by the engine's size, since a hundred horsepower is much for a small engine and little for a
-    large one. Forged low-silicon pistons have no line here; forged 4032 is noted where its makers begin to hesitate.
+    A shot of nitrous counts by the engine's size, in horsepower for each cubic inch, since a hundred is much for a small engine
+    and little for a large one. Forged low-silicon pistons have no line here; forged 4032 is noted where its makers begin to hesitate.
     """
     boosted = induction in ("supercharged", "turbocharged")
     nitrous = nitrous_power is not None and nitrous_power > 0
@@ -59,26 +59,29 @@ def piston_alloy_suits_induction(
     if boosted:
         if boost_pressure is None:
             return lacking("boost_pressure")
-        verdict, stay = _tiers(Pressure(boost_pressure), row, "boost")
-        verdicts.append(verdict.telling(use="boost", stay=Pressure(stay))
-                        .saying("{name} pistons and {value} of boost: {limit} is what they are known to stand."))
+        verdicts.append(_tiers(Pressure(boost_pressure), row, "boost").telling(use="boost").saying(
+            "{name} pistons and {value} of boost: {limit} is what they are known to stand."))
     if nitrous:
         if displacement is None or displacement <= 0:
             return lacking("displacement")
-        share = nitrous_power / displacement / HORSEPOWER_PER_CUBIC_INCH
-        verdict, stay = _tiers(Ratio(share), row, "nitrous")
-        verdicts.append(verdict.telling(
-            use="nitrous", stay=Power(stay * HORSEPOWER_PER_CUBIC_INCH * displacement)).saying(
-            "{name} pistons and {nitrous_power} of nitrous: that is {value} hp for each cubic inch, and {limit} is what they are known to "
-            "stand.", "Order {better} pistons, or leave the bottle at home." if stay == 0 else None))
+        of_the_engine = displacement * HORSEPOWER_PER_CUBIC_INCH
+        verdict = _tiers(Power(nitrous_power), row, "nitrous", of_the_engine).telling(use="nitrous")
+        if verdict.limit > 0:
+            verdict.saying("{name} pistons and {value} of nitrous in an engine of {displacement}: {limit} is what they are known to stand at that size.")
+        else:
+            verdict.saying("{name} pistons and {value} of nitrous: they stand none.", "Order {better} pistons, or leave the bottle at home.")
+        verdicts.append(verdict)
     worst = max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2, "error": 3}[verdict.level])
-    return worst.telling(name=name.capitalize(), better=better)
+    return worst.telling(name=name.capitalize(), better=better, stay=worst.limit)
 
 
-def _tiers(value, row, what):
-    """The verdict over the row's lines for boost or nitrous, and the lowest of them."""
-    lines = {level: row[f"{what}_{level}"] for level in ("note", "warning", "error") if f"{what}_{level}" in row}
-    return at_most(value, **lines), min(lines.values())
+def _tiers(value, row, what, size=1.0):
+    """The verdict over the row's lines for boost or nitrous, held against the lowest of them: that is what the piston stands."""
+    lines = {level: Amount(row[f"{what}_{level}"] * size, value.dimension) for level in ("note", "warning", "error") if f"{what}_{level}" in row}
+    verdict = at_most(value, **lines)
+    verdict.limit = min(lines.values())
+    verdict.utilization = value / verdict.limit if verdict.limit > 0 else None
+    return verdict
 
 
 DUTY = """

@@ -39,7 +39,7 @@ def bands(build):
 def _one(build, axes, title, value, hovers, strays):
     unit = build.unit(value)
     plan = value.plan if value.plan is not None else (value.data if value.formula is not None or not value.elements else None)
-    points = [(number, each) for number, each in enumerate(value.elements, 1)]
+    points = [(number, each) for number, each in enumerate(value.elements, 1) if each is not None]
     sentence = f"{title}:".capitalize()
     from ...quantity_display import in_unit
 
@@ -69,11 +69,11 @@ def _one(build, axes, title, value, hovers, strays):
         kind = value.along[0] if value.along else "value"
         hover(mark, f"{kind} {number}: {build.amount(each.data, value)}{', outside the plan' if out else ''}", hovers)
     if numbers:
-        least, most = min(value.elements, key=lambda each: each.data), max(value.elements, key=lambda each: each.data)
+        least, most = min(value.known, key=lambda each: each.data), max(value.known, key=lambda each: each.data)
         sentence += f"{';' if len(sentence) > known or known > len(title) + 1 else ''} {build.amount(least.data, value)} to {build.amount(most.data, value)} over {len(numbers)}"
         if low is not None:
             sentence += f", {outside or 'none'} outside"
-        axes.set_xticks(range(1, len(numbers) + 1) if len(numbers) <= 8 else range(1, len(numbers) + 1, 3))
+        axes.set_xticks(range(1, value.count + 1, 1 if value.count <= 8 else 3))
         axes.set_xlabel(value.along[0] if value.along else "", fontsize=8)
     else:
         axes.set_xticks([])
