@@ -15,14 +15,16 @@ SOUND = "catalogue-is-sound"
 
 
 class Catalogue:
-    """Every part of the shop: ``parts`` by number as Entry, the ``problems`` found in it, and the ``inputs`` read."""
+    """Every part of the shop: ``parts`` by number as Entry, the ``problems`` found in it, the ``inputs`` read, and the
+    ``files`` that hold the parts."""
 
-    __slots__ = ("parts", "problems", "inputs")
+    __slots__ = ("parts", "problems", "inputs", "files")
 
     def __init__(self):
         self.parts = {}
         self.problems = []
         self.inputs = []
+        self.files = []
 
 
 def read_catalogue(root, root_label, known):
@@ -115,6 +117,7 @@ def _read_parts(path, root, root_label, known, catalogue):
     catalogue.problems += file.problems
     if file.tree is None:
         return
+    catalogue.files.append(file)
     for number, entry in file.tree.entries.items():
         if not isinstance(entry.node, Mapping):
             catalogue.problems.append(

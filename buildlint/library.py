@@ -9,14 +9,14 @@ import os
 from typing import NamedTuple
 
 from . import patience
-from .model import FAIL
+from .model import FAIL, STAGES, Report
 
 ENOUGH_FOR_WORKERS = 150  # below this many specs starting workers takes longer than they save
 BATCH = 16
 MANY_OBJECTS = 50_000  # made between two looks for garbage: a spec or two
 DETAILED = ("json", "summary", "html")
 OF_A_FILE = frozenset(("spec-is-well-formed", "file-is-readable", "value-is-plain-data", "key-is-written-once", "catalogue-is-sound",
-                       "key-is-known", "choice-is-known", "value-has-its-shape"))
+                       "key-is-known", "choice-is-known", "value-has-its-shape", "quantity-can-be-read"))
 ADVISING = ("terminal", "markdown", "html")
 
 
@@ -46,7 +46,8 @@ class Job(NamedTuple):
 class Answer(NamedTuple):
     """What came of one spec: counts, a sheet for each output, the rules that broke down, a row for the summary,
     and, where it could not be checked at all, why, and whether that ``holds_up`` others too. ``gone`` are known findings
-    that are no longer there, ``shared`` findings about files that other specs may lean on, told once for all of them."""
+    that are no longer there, ``shared`` findings about files that other specs may lean on, told once for all of them;
+    ``spec`` is False where it is about a file of the catalogue."""
 
     path: str
     counts: dict
@@ -59,6 +60,7 @@ class Answer(NamedTuple):
     inputs: tuple = ()
     holds_up: bool = False
     shared: tuple = ()
+    spec: bool = True
 
 
 def run(paths, job, workers=None, kept=None):
@@ -171,6 +173,43 @@ def only_changed(report, changed):
                 continue
         kept.append(finding)
     return report._replace(findings=tuple(kept))
+
+
+# -- what no spec takes ------------------------------------------------------------------------------------
+
+
+def of_catalogues(specs, job, told_of):
+    """Yield an Answer for each file of the shops' catalogues with something wrong in it that no spec has told of.
+
+    ``told_of`` holds (file, line) of what was told already, and is asked when all specs are through.
+    """
+    from .render import WITH_PAGES
+
+    outputs = tuple(one for one in job.outputs if one[0] not in WITH_PAGES)  # a page is of a build
+    for report in reports_of_catalogues(specs, job.stage):
+        before, gone = 0, ()
+        if job.known is not None:
+            report, before, gone = job.known.marked(report)
+        report = report._replace(findings=tuple(finding for finding in report.findings
+                                                if (finding.place.file, finding.place.line) not in told_of))
+        found = told(report, job._replace(outputs=outputs, many=False, known=None), report.path)
+        found.counts["known"] = before
+        sheets = iter(found.sheets if report.findings else [""] * len(outputs))
+        yield found._replace(spec=False, gone=gone, row=found.row if report.findings else None,
+                             sheets=tuple("" if form in WITH_PAGES else next(sheets) for form, _ in job.outputs))
+
+
+def reports_of_catalogues(specs, stage=None):
+    """Yield a Report for each file of the shops' catalogues with something wrong in it."""
+    from . import judge, on_the_shelf, road
+
+    for root, label in on_the_shelf.catalogues_of(specs).items():
+        try:
+            units = road.standard_for(os.path.join(root, "any.yaml")).units
+        except road.StandardNotSound:
+            continue  # told for every spec
+        for file, problems in on_the_shelf.unsound(root, label, road.words(), road.ways(), units).items():
+            yield Report(file, "", stage or STAGES[0], judge.order(map(road.problem_found, problems)))
 
 
 # -- workers ----------------------------------------------------------------------------------------------

@@ -141,13 +141,13 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
         raise CannotStart(f"{shown_path(name)}: {error}") from error
     spec, problems, inputs = prepare(path, name, data, shop.units, known, over)
     if spec is None:
-        return Report(name, "", stage or "planning", judge.order([_problem(problem) for problem in problems]))
+        return Report(name, "", stage or "planning", judge.order([problem_found(problem) for problem in problems]))
     if stage is not None:
         spec.judge_at(stage)
     bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words(), detail)
     findings, crashed = judge.judge(asked, bench)
     findings += overdue(findings, bench)
-    findings += [_problem(problem) for problem in (*problems, *spec.problems)]
+    findings += [problem_found(problem) for problem in (*problems, *spec.problems)]
     findings = permits.settle(findings, spec.tree, asked, shop, today or _today)
     title = spec.build.words.get("name")
     return Report(name, title.data if title is not None else "", bench.stage, judge.order(findings), tuple(crashed),
@@ -180,7 +180,8 @@ def prepare(path, name, data, units=None, known=None, over=None):
     return read_spec(composed, words(), ways(), broken, units), [*problems, *shape], inputs
 
 
-def _problem(problem):
+def problem_found(problem):
+    """What is wrong with the text of a spec, as a finding."""
     return Finding(problem.check, "spec", FAIL, problem.level, (), problem.message, problem.fix, place=problem.place,
                    pointer=problem.pointer, related=tuple(problem.related), edit=problem.edit)
 

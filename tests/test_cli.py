@@ -55,6 +55,7 @@ class StandIn(SimpleNamespace):
     """A road that says what a test wants it to say."""
 
     CannotStart = type("CannotStart", (Exception,), {"holds_up_others": False})
+    StandardNotSound = CannotStart
 
     def __init__(self, *findings, crashed=(), **more):
         super().__init__(asked=[], **more)
@@ -65,6 +66,9 @@ class StandIn(SimpleNamespace):
 
     def take_rules_from(self, folders):
         pass
+
+    def standard_for(self, path):
+        raise self.StandardNotSound("no shop is about")
 
     def check(self, path, given_name=None, text=None, stage=None, known=None, detail=True, advice=True):
         self.asked.append((path, given_name, text, stage))

@@ -351,3 +351,82 @@ def test_outputs_for_programs_keep_it_with_every_spec(leaning):
     assert [sum(finding["rule"] == "spec-is-well-formed" for finding in spec["findings"]) for spec in report["specs"]] == [1] * 10
     assert [sum(finding["rule"] == "key-is-known" for finding in spec["findings"]) for spec in report["specs"]] == [1] * 3 + [0] * 7
     assert report["unchecked"] == []
+
+
+NOBODY_TAKES = """\
+st-2: {joint: {kind: stud, torque: 70 lbf-ft}}
+st-3:
+  description: on the shelf since the winter
+  joint: {kind: Stud, torque: 70 in, thred: 7/16-20}
+sp-1: {spring: {rate: 410 lbfin, seat_load: 150}, retainer: {angle: 10 deg}}
+no-9:
+"""
+UNSOUND = [
+    "catalogue/more/all.yaml:4:17: error: choice-is-known:", "catalogue/more/all.yaml:4:31: error: quantity-can-be-read:",
+    "catalogue/more/all.yaml:4:38: error: key-is-known:", "catalogue/more/all.yaml:5:23: error: quantity-can-be-read:",
+    "catalogue/more/all.yaml:5:45: error: quantity-can-be-read:",
+]
+
+
+@pytest.fixture
+def shelved(leaning):
+    """The ten specs on a sound part, and beside it parts that no spec takes and that no spec could."""
+    Path("catalogue/studs.yaml").write_text("st-1: {joint: {kind: stud}}\n")
+    Path("templates/base.yaml").write_text("block: {bore: 4.030 in}\n")
+    Path("catalogue/more").mkdir()
+    Path("catalogue/more/all.yaml").write_text(NOBODY_TAKES.replace("no-9:\n", ""))
+    return leaning
+
+
+def unsound(text):
+    return [line for line in text.splitlines() if "catalogue/" in line]
+
+
+@pytest.mark.parametrize("more", [[], ["--workers", "2", "--fresh"], ["--fresh"]], ids=["with a cache", "workers", "fresh"])
+def test_a_part_that_no_spec_takes_is_told_once_with_its_place(shelved, more):
+    for _ in range(2):
+        run = buildlint("check", "jobs", "--format", "lines", "--level", "error", *more)
+        told = unsound(run.stdout)
+        assert run.returncode == 1 and "10 specs: 5 errors" in run.stderr
+        assert [" ".join(line.split()[:3]) for line in told] == UNSOUND
+        assert "Did you mean `stud`?" in told[0] and "410 lbf/in" in told[3]
+
+
+def test_a_sound_shelf_and_a_single_spec_are_told_nothing_of_it(shelved):
+    assert unsound(buildlint("check", "jobs/job_00.yaml", "--format", "lines").stdout) == []
+    Path("catalogue/more/all.yaml").write_text("st-2: {joint: {kind: stud, torque: 70 lbf-ft}}\n")
+    run = buildlint("check", "jobs", "--format", "lines", "--level", "error")
+    assert run.returncode == 0 and unsound(run.stdout) == []
+
+
+def test_bare_numbers_of_a_part_mean_what_the_shop_says(shelved):
+    Path("catalogue/more/all.yaml").write_text("sp-1: {spring: {seat_load: 150}}\n")
+    Path("shop.yaml").write_text("units: us\n")
+    assert unsound(buildlint("check", "jobs", "--format", "lines").stdout) == []
+
+
+def test_a_part_that_specs_take_is_told_with_them_and_not_again(shelved):
+    Path("catalogue/studs.yaml").write_text("st-1: {joint: {kind: stud, torque: 70 in}}\n")
+    told = unsound(buildlint("check", "jobs", "--format", "lines").stdout)
+    assert len(told) == len(UNSOUND) + 1
+    assert [line for line in told if "studs" in line and line.endswith("10 specs lean on this file.")]
+
+
+def test_every_output_holds_the_unsound_shelf_and_known_parts_of_it_are_left_out(shelved):
+    assert [spec["path"] for spec in json.loads(buildlint("check", "jobs", "--format", "json").stdout)["specs"]][-1] == "catalogue/more/all.yaml"
+    assert "catalogue/more/all.yaml" in buildlint("check", "jobs", "--format", "sarif").stdout
+    assert "catalogue/more/all.yaml: 5 errors" in buildlint("check", "jobs", "--format", "summary").stdout
+    assert buildlint("known", "jobs", "--file", "known.json").returncode == 0
+    run = buildlint("check", "jobs", "--known", "known.json", "--format", "lines")
+    assert run.returncode == 0 and unsound(run.stdout) == []
+    Path("catalogue/more/all.yaml").write_text(NOBODY_TAKES.replace("no-9:\n", "").replace("410 lbfin", "410 lbf/in"))
+    run = buildlint("check", "jobs", "--known", "known.json", "--format", "lines")
+    assert run.returncode == 0 and "catalogue/more/all.yaml: a known finding is gone: quantity-can-be-read: `410 lbfin`" in run.stderr
+
+
+def test_the_standard_tells_of_every_unsound_part(shelved):
+    run = buildlint("standard", "jobs/job_00.yaml")
+    assert run.returncode == 1 and [" ".join(line.removeprefix("buildlint: ").split()[:3]) for line in run.stderr.splitlines()] == UNSOUND
+    Path("catalogue/more/all.yaml").unlink()
+    run = buildlint("standard", "jobs/job_00.yaml")
+    assert (run.returncode, run.stderr) == (0, "")

@@ -2,6 +2,7 @@
 
 import os
 import sys
+from itertools import chain
 
 import click
 
@@ -157,6 +158,11 @@ def _check(specs, name, level, outputs, job, workers, fresh):
     for output in outputs:
         output.begin()
     answers, kept = _answers(specs, name, job, workers, fresh)
+    told_of = set()
+    if len(specs) > 1:
+        from ..library import of_catalogues
+
+        answers = chain(answers, of_catalogues(specs, job, told_of))
     try:
         for number, answer in enumerate(answers):
             _progress(number, len(specs))
@@ -171,13 +177,14 @@ def _check(specs, name, level, outputs, job, workers, fresh):
             for counted, count in answer.counts.items():
                 totals[counted] += count
             crashed += [rule for rule in answer.crashed if rule not in crashed]
-            rows.append(answer.row)
+            rows += [answer.row] if answer.row is not None else []
             gone += answer.gone
             for finding in answer.shared:
                 shared[finding] = shared.get(finding, 0) + 1
+                told_of.add((finding.place.file, finding.place.line))
             for output, sheet in zip(outputs, answer.sheets):
                 output.add(sheet)
-            done += 1
+            done += answer.spec
     finally:
         if kept is not None:
             kept.close()

@@ -18,7 +18,7 @@ Examples:
 @rules_option
 def known(paths, file, prune, stage, rules):
     """Record today's findings of a library, so that from now on only new ones count."""
-    from .. import gather
+    from .. import gather, library
     from .. import known as records
     from ..deliver import CannotWrite, Replacement
     from ..render.text import counted
@@ -29,6 +29,8 @@ def known(paths, file, prune, stage, rules):
         records.refuse(file, specs)
         before = records.read(file) if prune else None
         found = [entry for spec in specs for entry in records.entries(road.check(spec, stage=stage), file)]
+        if len(specs) > 1:
+            found += [entry for report in library.reports_of_catalogues(specs, stage) for entry in records.entries(report, file)]
     except (gather.NotThere, records.NotSound, road.CannotStart) as error:
         raise CannotStart(str(error)) from error
     if before is not None:

@@ -21,8 +21,10 @@ Examples:
 @two_formats_option
 @color_option
 def standard(spec, prove, rules, form, color):
-    """Show what the shop standard settles for SPEC, and where each setting was written."""
+    """Show what the shop standard settles for SPEC, where each setting was written, and what is wrong in the catalogue."""
+    from ..library import reports_of_catalogues
     from ..render import settings
+    from ..render.lines import one
 
     road = road_with(rules)
     if not os.path.lexists(spec):
@@ -34,7 +36,10 @@ def standard(spec, prove, rules, form, color):
         raise CannotStart(str(error)) from error
     if not prove:
         put(settings.as_json(found, spec) if form == "json" else settings.sheet(found, spec, wishes(color)))
-        return FINE
+        unsound = [finding for report in reports_of_catalogues([path]) for finding in report.findings]
+        for finding in unsound:
+            say(one(finding, path))
+        return FOUND if unsound else FINE
     from ..proof import broken_examples
 
     own = [*found.rules, *(rule for rule in road.rules() if rule.file and not road.shipped(rule))]

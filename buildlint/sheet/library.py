@@ -36,7 +36,7 @@ class Library:
             self._failed(CannotWrite(f"{self.folder}: cannot be made: {why(error)}"))
 
     def add(self, sheet):
-        if self.broken:
+        if self.broken or not sheet:
             return
         told = json.loads(sheet)
         self.rows.append(told["row"])
