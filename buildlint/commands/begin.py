@@ -5,7 +5,7 @@ import click
 from . import FINE, UNWRAPPED, CannotStart, NotWritten, put, say
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Write a starter spec with a comment on every line.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint begin builds/street.yaml
   buildlint begin --cylinders 6 --layout inline --duty oval_race > builds/six.yaml""")

@@ -39,7 +39,7 @@ class Destination(click.ParamType):
         return [CompletionItem(form) for form in (*FORMATS, *WITH_PAGES) if form.startswith(incomplete)]
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Check build specs: files, folders, or standard input.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint check builds/street.yaml
   buildlint check library/ --format lines --level error

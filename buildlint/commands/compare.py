@@ -9,7 +9,7 @@ from . import (
 )
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Tell what changed from one spec to another.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint compare builds/quoted.yaml builds/ordered.yaml
   buildlint compare builds/quoted.yaml builds/ordered.yaml --format json

@@ -9,7 +9,7 @@ from . import (
 )
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Explain a rule, or a word and how its number came about.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint explain spring-stays-clear-of-coil-bind
   buildlint explain spring_coil_bind_margin

@@ -8,7 +8,7 @@ from ..render.text import joined, line
 from . import FINE, FOUND, INCOMPLETE, UNWRAPPED, CannotStart, nearest, put, road_with, rule_named, rules_option, say
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Put right in a spec what can only be meant in one way.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint fix builds/street.yaml
   buildlint fix builds/street.yaml --decide textured-washer-faces-the-casting --write

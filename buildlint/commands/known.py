@@ -6,7 +6,7 @@ from ..model import STAGES
 from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, road_with, rules_option, say
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Record today's findings, so that only new ones count.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint known library/ --file known.json
   buildlint check library/ --known known.json

@@ -8,7 +8,7 @@ from ..render.text import joined
 from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, road_with, rules_option, say
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Write the build sheet to print, pin up and sign.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint sheet builds/street.yaml
   buildlint sheet builds/street.yaml --to sheets --only pdf

@@ -12,7 +12,7 @@ from . import (
 )
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Tell what the tolerances of a spec do to its limits.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint spread builds/street.yaml
   buildlint spread builds/street.yaml quench_gap

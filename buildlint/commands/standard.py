@@ -11,7 +11,7 @@ from . import (
 )
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Show what the shop has settled, and where.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint standard builds/street.yaml
   buildlint standard builds/street.yaml --prove""")

@@ -11,7 +11,7 @@ from . import (
 )
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="Try parts and values: which of them suit each other.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint sweep builds/street.yaml --vary rockers.ratio=1.6,1.7 --vary "pushrods.wall=0.080 in,0.105 in"
   buildlint sweep builds/street.yaml --vary intake.spring.part,exhaust.spring.part=all

@@ -6,7 +6,7 @@ from ..render.text import joined, line
 from . import FINE, UNWRAPPED, CannotStart, color_option, list_format_option, nearest, put, road_with, wishes
 
 
-@click.command(epilog=f"""{UNWRAPPED}
+@click.command(short_help="List the words of a spec.", epilog=f"""{UNWRAPPED}
 Examples:
   buildlint words --scope side
   buildlint words spring
