@@ -245,7 +245,8 @@ def _over(below, above, chosen, removing):
         else:
             beneath = Mapping(node.place, {})
         return above._replace(node=merge(beneath, node, chosen, removing))
-    if below is not None and isinstance(node, Scalar) and node.value is None:
+    removes = below is not None and id(below.node) not in removing  # what a template has taken away is not there any more
+    if removes and isinstance(node, Scalar) and node.value is None:
         removing.add(id(node))
     return above
 

@@ -5,7 +5,7 @@ import tempfile
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from test_load import show
 
@@ -159,6 +159,7 @@ def rfc_7386(target, patch):
 
 
 @given(st.lists(TREES, min_size=1, max_size=4))
+@example([{"a": None}, {"a": None}, {"a": None}])
 @settings(max_examples=150, deadline=None)
 def test_composing_is_the_merging_of_rfc_7386(trees):
     with tempfile.TemporaryDirectory() as folder:
