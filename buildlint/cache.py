@@ -13,7 +13,7 @@ from .house import folder
 from .model import Finding, Place
 
 LAYOUT = 1
-OLDEST = 5000  # rows; the least recently used beyond it are dropped
+OLDEST = 5000  # rows; the least recently used beyond it are dropped, but never one that the same library asks for
 
 
 def place():
@@ -169,7 +169,7 @@ class Cache:
         try:
             self.database.execute("BEGIN IMMEDIATE")
             self.database.executemany("INSERT OR REPLACE INTO answers VALUES (?, ?, (SELECT COALESCE(MAX(used), 0) + 1 FROM answers))", self.kept)
-            most = max(OLDEST, 3 * len(self.kept))
+            most = max(OLDEST, 2 * len(self.keys))
             self.database.execute("DELETE FROM answers WHERE used <= (SELECT used FROM answers ORDER BY used DESC LIMIT 1 OFFSET ?)", (most,))
             self.database.execute("COMMIT")
         except self.errors:

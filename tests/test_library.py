@@ -104,6 +104,12 @@ def test_an_unchanged_library_is_answered_from_the_last_run_byte_for_byte(shop):
     assert asked == 0 and again == first == fresh_answers()
 
 
+def test_a_library_larger_than_the_cache_usually_holds_is_kept_whole(shop, monkeypatch):
+    monkeypatch.setattr(cache, "OLDEST", 10)
+    cached_run()
+    assert cached_run()[1] == 0
+
+
 def test_only_what_changed_is_judged_again(shop):
     cached_run()
     Path("jobs/job_03.yaml").write_text(FLAWED.format(3, 30))

@@ -1,6 +1,9 @@
 """Measures buildlint against general programs on the same file, as ratios within one run.
 
     .venv/bin/python tests/benchmarks/run.py [SPEC [SIZE ...]]
+    .venv/bin/python tests/benchmarks/run.py examples/good.yaml 100 1000 10000    # some minutes
+
+Each SIZE is a library of that many specs; the general programs are given the same files or the same folder.
 
 Times drift from hour to hour; ratios within one run hold. Budgets stand beside each figure; nothing fails
 here, since a busy machine is not a broken program. Peers are general tools from the extra ``benchmark``:
@@ -56,6 +59,11 @@ def line(what, value, against=None, budget=None):
     print(f"{what:58} {value:9.2f} ms {ratio}{allowed}")
 
 
+def against(other, own):
+    """How many times as long another program takes, on a line of its own."""
+    print(f"{'  against buildlint, one worker':58} {other / own:9.2f} times as long")
+
+
 def beside(name):
     """A program installed beside this interpreter, or on the path; None when absent."""
     own = Path(sys.executable).parent / name
@@ -104,12 +112,25 @@ def main(spec, sizes):
                 print(f"{'  time for each spec against the size before':58} {one / count / per_spec:9.2f}            budget 0.90 to 1.10")
             print(f"{'  most memory held by one process':58} {memory:9.0f} MB")
             per_spec = one / count
+            if checker:
+                took = timed(lambda: quiet([checker, "--schemafile", str(ROOT / "schemas" / "build.json"), *(path.name for path in paths)], place))
+                line(f"{count} specs, JSON Schema checker given every file", took, loading)
+                against(took, one)
+            if style:
+                took = timed(lambda: quiet([style, "-d", "relaxed", "."], place))
+                line(f"{count} specs, YAML style checker given the folder", took, loading)
+                against(took, one)
         two, _ = whole_run(place, Path(folder), "--workers", "2")
         line(f"{count} specs, two workers, first run", two, loading, "0.6")
         print(f"{'  one worker against two':58} {one / two:9.2f}            budget 1.9 or more")
         again, _ = whole_run(place, Path(folder), "--workers", "2")
         line("  the same again, nothing changed", again)
         print(f"{'  against its first run':58} {again / two:9.3f}            budget 0.05, aim 0.02")
+
+
+def quiet(command, folder):
+    """Run another program to its end in a folder; what it says is left aside."""
+    subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL, cwd=folder)
 
 
 def timed(function):
