@@ -13,6 +13,7 @@ from .load import Unreadable, read_bytes
 from .model import FAIL
 
 LAYOUT = 1
+LARGEST = 200_000_000  # bytes of a record: a large library has many thousands of findings
 BEGINS = '{"known_findings"'
 
 
@@ -59,7 +60,7 @@ def refuse(file, specs):
     if any(os.path.realpath(spec) == real for spec in specs):
         raise NotSound(f"{file}: it is a spec; it would be overwritten by the record. Give the record a name of its own")
     try:
-        begins = read_bytes(file)[:len(BEGINS)] if os.path.isfile(file) else b""
+        begins = read_bytes(file, LARGEST)[:len(BEGINS)] if os.path.isfile(file) else b""
     except Unreadable as error:
         raise NotSound(f"{file}: {error}") from error
     if begins not in (b"", BEGINS.encode()):
@@ -69,7 +70,7 @@ def refuse(file, specs):
 def read(file):
     """Read a record. Raises NotSound."""
     try:
-        text = read_bytes(file).decode("utf-8")
+        text = read_bytes(file, LARGEST).decode("utf-8")
     except (Unreadable, UnicodeDecodeError) as error:
         raise NotSound(f"{file}: {error}") from error
     try:

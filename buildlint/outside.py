@@ -7,11 +7,17 @@ shipped rules; their ids begin with the name they came under, so that no two can
 import ast
 import os
 import sys
+from contextlib import redirect_stdout
 from pathlib import Path
 
 from .rulebook import RULEBOOK, RulebookError, load_folder
 
 GROUP = "buildlint.rules"
+
+
+def spoken_aside():
+    """``with`` this, what a rule of a shop prints goes to standard error and never in between the outputs."""
+    return redirect_stdout(sys.stderr)
 
 
 def installed():
@@ -67,7 +73,8 @@ def load(folder, prefix=None):
         raise RulebookError(f"{folder}: there is no such folder of rules")
     prefix = (prefix or path.resolve().name).replace("_", "-").lower()
     _check_version(path)
-    rules = load_folder(path, f"buildlint_outside.{prefix.replace('-', '_')}", flat="shop")
+    with spoken_aside():
+        rules = load_folder(path, f"buildlint_outside.{prefix.replace('-', '_')}", flat="shop")
     if not rules:
         raise RulebookError(f"{folder}: no rule was found in its modules")
     for rule in rules:

@@ -7,6 +7,7 @@ and do not count. A permit that is unused, out of date, too wide or not allowed 
 from .model import FAIL, Finding, Mapping, Scalar, Sequence
 from .vocabulary import suggest
 
+ENOUGH = 200  # findings about permits, after which what a rule's name may have meant is not looked for any more
 # Findings of the program itself that a permit may set aside; that a rule broke down can never be.
 OWN_CHECKS = ("due-inputs-are-written", "due-reminders-are-signed", "quantity-can-be-read", "list-has-one-value-each",
               "key-is-known", "choice-is-known", "value-has-its-shape", "part-is-in-the-catalogue")
@@ -36,7 +37,7 @@ def _settle_one(item, number, settled, about, known, standard, today):
     name, because = text.get("rule", ""), text.get("because", "").strip()
     rule = known.get(name)
     if rule is None and name not in OWN_CHECKS:
-        meant = suggest(name, [*known, *OWN_CHECKS])
+        meant = suggest(name, [*known, *OWN_CHECKS]) if len(about) < ENOUGH else None
         return say("permit-names-a-rule", "error", f"there is no rule {name!r} to be set aside",
                    f"Write {meant}." if meant else "Write the id that stands with the finding.")
     identifier = rule.id if rule else name

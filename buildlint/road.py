@@ -145,7 +145,8 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     if stage is not None:
         spec.judge_at(stage)
     bench = judge.Bench(spec, words(), ways(), stage, shop, compared_words(), detail)
-    findings, crashed = judge.judge(asked, bench)
+    with outside.spoken_aside():
+        findings, crashed = judge.judge(asked, bench)
     findings += overdue(findings, bench)
     findings += [problem_found(problem) for problem in (*problems, *spec.problems)]
     findings = permits.settle(findings, spec.tree, asked, shop, today or _today)

@@ -11,6 +11,7 @@ from buildlint.validate import bundle, compiled
 from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF, suggest
 
 _WHOLE = {"build.json": "a build spec", "shop.json": "the shop standard"}
+ENOUGH = 200  # problems of one file, after which what an unknown key may have meant is not looked for any more
 KEY, CHOICE, SHAPE = "key-is-known", "choice-is-known", "value-has-its-shape"
 
 
@@ -18,7 +19,7 @@ def told(tree, data, vocabulary, schema):
     """(problems, broken pointers) of a spec that is not valid, in the order of the file."""
     found = {}
     for error in _errors(data, schema):
-        for path, check, message, fix, at_key, instead in _explained(error, tree, vocabulary, schema):
+        for path, check, message, fix, at_key, instead in _explained(error, tree, vocabulary, schema, found):
             if path not in found:  # the first says enough: the type before the choice
                 found[path] = _problem(tree, path, check, message, fix, at_key, instead)
     if not found:
@@ -45,14 +46,15 @@ def _errors(data, schema):
     return sorted(judge.iter_errors(data), key=lambda error: error.validator != "type")
 
 
-def _explained(error, tree, vocabulary, schema):
-    """(path, check, message, fix, whether the key is meant, what alone can be meant) for what one error says."""
+def _explained(error, tree, vocabulary, schema, found):
+    """(path, check, message, fix, whether the key is meant, what alone can be meant) for what one error says; ``found``
+    is what was told before."""
     path = tuple(error.absolute_path)
     if error.validator == "additionalProperties":
         known = [name for name in error.schema.get("properties", ())]
         for name in error.instance:
             if name not in known:
-                yield _unknown_key(path, name, known, vocabulary, schema)
+                yield _unknown_key(path, name, known, vocabulary, schema, len(found) < ENOUGH)
         return
     key = _key(path, vocabulary, schema)
     node = _node(tree, path)
@@ -89,11 +91,13 @@ def _explained(error, tree, vocabulary, schema):
         yield (path, SHAPE, *wrong_kind(path, node, error.validator_value, key), False, as_list(node, key))
 
 
-def _unknown_key(path, name, known, vocabulary, schema):
-    """What to say of a key that does not stand in the schema."""
+def _unknown_key(path, name, known, vocabulary, schema, searching):
+    """What to say of a key that does not stand in the schema; ``searching`` for what it may have meant takes its time."""
     place = called(path, "entry") if path else _WHOLE.get(schema, "the catalogue")
     message = capital(f"{place} has no key `{short(name)}`.")
-    if schema == "shop.json":  # the words of a spec have no place in it
+    if not searching:
+        advice = f"What may stand here: {listed(known)}."
+    elif schema == "shop.json":  # the words of a spec have no place in it
         near = suggest(name, known)
         advice = f"Did you mean `{near}`?" if near else f"What may stand here: {listed(known)}."
     else:

@@ -1,6 +1,11 @@
 """What a file may hold that no builder meant: one clear finding with a place, from both parsers, never a crash."""
 
+import os
 import random
+import subprocess
+import sys
+import time
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -390,3 +395,46 @@ def test_mutated_specs_never_raise(seed, changes):
             text = text[:at] + text[at + chance.randrange(1, 30) :]
     check_anything(text)
     check_anything(text.encode("utf-8", "surrogatepass"))
+
+
+# -- a file full of mistakes takes its time, and not more -------------------------------------------------------
+
+
+FLOODS = {
+    "unknown keys": ("build: {stage: planning}\n", "odd_%d: {a: 1.800 in, b: 2 in}\n", "key-is-known"),
+    "unknown keys of a heading": ("intake:\n  spring:\n", "    hieght_%d: 1 in\n", "key-is-known"),
+    "permits for rules that are none": ("permits:\n", "  - {rule: no-such-rule-as-%d, at: /x, because: y, approved: RM, until: 2027-01-01}\n",
+                                        "permit-names-a-rule"),
+    "reminders that are none": ("assembly:\n  signed:\n", "    - {check: no-such-check-%d, by: RM, on: 2026-01-01}\n", "sign-off"),
+    "units that are none": ("intake: {spring: {load_table: [", "[1.%d inn, 1 lbff], ", "quantity"),
+}
+
+
+@pytest.mark.timeout(120)
+@pytest.mark.parametrize("head, row, rule", FLOODS.values(), ids=FLOODS)
+def test_a_flood_of_mistakes_is_told_within_seconds(head, row, rule):
+    from buildlint import road
+
+    count = 6000
+    text = head + "".join(row % number for number in range(count)) + ("]}}\n" if "{" in head.partition("build")[0] else "")
+    began = time.process_time()
+    report = road.check("flood.yaml", text=text.encode())
+    assert time.process_time() - began < 10
+    assert report.crashed == ()
+    told = [finding for finding in report.findings if finding.kind == "fail" and finding.level in ("error", "warning")]
+    assert told and (rule in ("sign-off", "quantity") or sum(finding.rule == rule for finding in told) == count)
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the memory of a child is read the way of POSIX systems")
+def test_the_largest_file_that_is_read_keeps_within_the_memory_of_a_small_machine(tmp_path):
+    """At most 300 MB for a file at the limit of 2 MB, and seconds: a list of measurements nobody could have taken."""
+    spec = tmp_path / "large.yaml"
+    spec.write_text("build: {stage: planning}\ncrank: {rod_journal_diameter: {measured: [" + ", ".join(["2.1000 in"] * 180_000) + "]}}\n")
+    assert 1_900_000 < spec.stat().st_size < 2_000_000
+    begin = ("import resource, subprocess, sys; subprocess.run([sys.executable, '-m', 'buildlint', 'check', sys.argv[1], '--format', 'lines'], "
+             "stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL); usage = resource.getrusage(resource.RUSAGE_CHILDREN); "
+             "print(usage.ru_maxrss // (1024 * 1024 if sys.platform == 'darwin' else 1024), usage.ru_utime)")
+    run = subprocess.run([sys.executable, "-c", begin, str(spec)], capture_output=True, text=True, timeout=120,
+                         env={**os.environ, "PYTHONPATH": str(Path(__file__).parent.parent), "XDG_CACHE_HOME": str(tmp_path)})
+    memory, seconds = run.stdout.split()
+    assert int(memory) < 300 and float(seconds) < 20

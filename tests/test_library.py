@@ -230,6 +230,71 @@ def test_a_record_that_is_not_sound_stops_the_check(shop, text):
         known.read("known.json")
 
 
+LISTED = """\
+build: {stage: assembly}
+joints:
+  head: {kind: stud, stud_install_torque: 15 lbf-ft}
+assembly:
+  steps:
+    - {step: first_look, by: RM}
+    - {step: no_such_step, by: RM}
+    - {step: no_such_step, by: RM}
+"""
+
+
+def test_known_findings_stay_known_when_keys_are_turned_about_and_items_put_before_them(shop):
+    for path in paths()[1:]:
+        os.unlink(path)
+    Path("jobs/job_00.yaml").write_text(LISTED)
+    recorded()
+    head, _, steps = LISTED.partition("assembly:\n")
+    build, _, joints = head.partition("\n")
+    Path("jobs/job_00.yaml").write_text(f"assembly:\n{steps}{joints}\n{build.replace('{stage: assembly}', '{  stage:   assembly  }')}\n")
+    assert buildlint("check", "jobs", "--format", "lines", "--known", "known.json").stdout == ""
+
+
+def test_a_renamed_spec_is_a_new_one(shop):
+    recorded()
+    os.rename("jobs/job_08.yaml", "jobs/other.yaml")
+    run = buildlint("check", "jobs", "--format", "lines", "--known", "known.json")
+    assert run.returncode == 1 and {line.split(":")[0] for line in run.stdout.splitlines()} == {"jobs/other.yaml"}
+
+
+def test_a_record_may_be_larger_than_a_spec(shop):
+    whole = {"known_findings": 1, "findings": [{"spec": f"jobs/other_{number}.yaml", "rule": "a-rule", "scope": [], "at": "", "message": "x" * 300,
+                                                "place": str(number), "content": ""} for number in range(6000)]}
+    Path("known.json").write_text(json.dumps(whole))
+    assert os.path.getsize("known.json") > 2_000_000
+    assert buildlint("check", "jobs", "--known", "known.json", "--format", "lines").returncode == 1
+    assert buildlint("known", "jobs", "--file", "known.json", "--prune").returncode == 0
+
+
+def test_nothing_is_recorded_where_a_rule_broke_down(shop):
+    Path("creek").mkdir()
+    Path("creek/__init__.py").write_text("RULEBOOK = 1\n")
+    Path("creek/trial.py").write_text(
+        'from buildlint.rulebook import *\n\n@rule(scope="build", level="error", due="ordering", says="x", fix="Mend it.", '
+        'source="common practice, no source", conforming="crank: {stroke: 3 in}", nonconforming="crank: {stroke: 4 in}  # <-")\n'
+        'def creek_breaks_down(crank_stroke: Length):\n    """A trial."""\n    raise LookupError\n')
+    recorded()
+    before = Path("known.json").read_text()
+    Path("jobs/job_03.yaml").write_text("crank: {stroke: 4 in}\n")
+    run = buildlint("known", "jobs", "--file", "known.json", "--prune", "--rules", "creek")
+    assert run.returncode == 3 and "nothing is recorded" in run.stderr and "creek-breaks-down" in run.stderr
+    assert Path("known.json").read_text() == before
+
+
+def test_more_results_than_code_hosts_take_are_told(shop, monkeypatch, capsys):
+    from buildlint import cli
+    from buildlint.commands import check
+
+    monkeypatch.setattr(check, "HOSTS_TAKE", 10)
+    assert cli.run(["check", "jobs", "--fresh", "--format", "sarif:report.sarif"]) == 1
+    assert "code hosts take 10 in one file: check the library in parts" in capsys.readouterr().err
+    cli.run(["check", "jobs/job_00.yaml", "--format", "lines"])
+    assert "code hosts" not in capsys.readouterr().err
+
+
 DIFF = """\
 diff --git a/jobs/job_06.yaml b/jobs/job_06.yaml
 --- a/jobs/job_06.yaml

@@ -1,8 +1,11 @@
 """Rule modules of a shop: the same door, their own prefix, and a stop that names the file when one is not sound."""
 
+import json
+import os
 import subprocess
 import sys
 import textwrap
+from pathlib import Path
 
 import pytest
 from rules_in_text import HEAD, STROKE, decorated
@@ -10,6 +13,7 @@ from rules_in_text import HEAD, STROKE, decorated
 from buildlint import outside, road
 from buildlint.rulebook import RulebookError
 
+ROOT = Path(__file__).parent.parent
 OWN = STROKE.replace("stroke_stays_short_enough", "creek_stroke_stays_short")
 
 
@@ -95,3 +99,16 @@ def test_code_beside_a_spec_is_never_loaded(tmp_path):
     (tmp_path / "sitecustomize.py").write_text("raise SystemExit('loaded')\n")
     (tmp_path / "build.yaml").write_text("build: {name: x}\n")
     assert road.check(tmp_path / "build.yaml").name == "x"
+
+
+def test_what_a_rule_prints_gets_into_no_output(folder):
+    talking = OWN.replace('"""A trial."""', '"""A trial."""\n    print("from inside the rule")')
+    (folder / "strokes.py").write_text(HEAD + 'print("from the module")\n' + decorated(talking))
+    for number in range(3):
+        (folder.parent / f"job_{number}.yaml").write_text("crank: {stroke: 4 in}\n")
+    specs = [f"job_{number}.yaml" for number in range(3)]
+    for more in (["--workers", "1"], ["--workers", "2"]):
+        run = subprocess.run([sys.executable, "-m", "buildlint", "check", *specs, "--rules", "creek", "--fresh", "--format", "json", *more],
+                             cwd=folder.parent, capture_output=True, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)}, timeout=120)
+        assert len(json.loads(run.stdout)["specs"]) == 3
+        assert "from the module" in run.stderr and run.stderr.count("from inside the rule") == 3

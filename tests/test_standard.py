@@ -140,6 +140,21 @@ def test_settings_for_some_paths_do_not_leak_to_others(tmp_path):
         assert kinds == {careful: FAIL, other: PASS}
 
 
+@pytest.mark.parametrize("patterns, path, holds", [
+    ("[jobs/]", "jobs/one.yaml", True), ("[jobs/]", "jobs/deep/one.yaml", True), ("[jobs/]", "jobs.yaml", False),
+    ("[jobs]", "jobs/one.yaml", True), ("[jobs]", "old/jobs/one.yaml", True), ("[/jobs]", "old/jobs/one.yaml", False),
+    ("[jobs/**]", "jobs/deep/one.yaml", True), ("['**/one.yaml']", "jobs/deep/one.yaml", True), ("['*.yaml']", "jobs/deep/one.yaml", True),
+    ("[/*.yaml]", "jobs/one.yaml", False), ("['jobs/*.yaml']", "jobs/deep/one.yaml", False),
+    ("['jobs/**', '!jobs/one.yaml']", "jobs/one.yaml", False), ("['!jobs/one.yaml', 'jobs/**']", "jobs/one.yaml", True),
+    ("['jobs/on[ef].yaml']", "jobs/one.yaml", True), ("['jobs/on?.yaml']", "jobs/one.yaml", True),
+    (r"['jobs/\!one.yaml']", "jobs/!one.yaml", True), ("['jobs/one.yaml ']", "jobs/one.yaml", True), ("['']", "jobs/one.yaml", False),
+])
+def test_paths_are_matched_as_gitignore_files_do(tmp_path, patterns, path, holds):
+    """The pattern format of gitignore(5): anchors, folders, the last match decides, a backslash takes a sign as it is."""
+    spec = shop(tmp_path, f"paths: [{{match: {patterns}, levels: {{stud-is-set-finger-tight: silent}}}}]", at=path)
+    assert (said(spec, "stud-is-set-finger-tight").message.startswith("silent by")) is holds
+
+
 @pytest.mark.parametrize("text, line, message", [
     pytest.param("limits:\n  stud-is-set-finger-tigh: {most: 3 lbf-ft}\n", 2, "did you mean stud-is-set-finger-tight", id="unknown rule"),
     pytest.param("limits:\n  stud-is-set-finger-tight: {mst: 3 lbf-ft}\n", 2, "did you mean most", id="unknown limit"),

@@ -15,6 +15,9 @@ from . import (
 )
 
 
+HOSTS_TAKE = 25_000  # results in one file, as code hosts document it for uploads
+
+
 class Destination(click.ParamType):
     """FORMAT or FORMAT:FILE."""
 
@@ -194,6 +197,9 @@ def _check(specs, name, level, outputs, job, workers, fresh):
     totals["crashed"], totals["rows"], totals["unchecked"], totals["shared"] = tuple(crashed), rows, tuple(unchecked), sorted(shared.items(), key=lambda pair: pair[0].place)
     for output in outputs:
         output.end(totals, done)
+    results = sum(totals[sort] for sort in (*LEVELS, "permitted"))
+    if results > HOSTS_TAKE and any(output.form == "sarif" for output in outputs):
+        say(f"the SARIF report holds {results:,} results; code hosts take {HOSTS_TAKE:,} in one file: check the library in parts")
     for path, rule, message in gone:
         say(f"{path}: a known finding is gone: {rule}: {message}")
     on_screen = [output.form for output in outputs if not output.path]

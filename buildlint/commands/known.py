@@ -21,18 +21,25 @@ def known(paths, file, prune, stage, rules):
     from .. import gather, library
     from .. import known as records
     from ..deliver import CannotWrite, Replacement
-    from ..render.text import counted
+    from ..render.text import counted, joined
 
     road = road_with(rules)
     try:
         specs, _ = gather.gather(paths)
         records.refuse(file, specs)
         before = records.read(file) if prune else None
-        found = [entry for spec in specs for entry in records.entries(road.check(spec, stage=stage), file)]
+        found, crashed = [], {}
+        for spec in specs:
+            report = road.check(spec, stage=stage)
+            crashed.update(dict.fromkeys(report.crashed))
+            found += records.entries(report, file)
         if len(specs) > 1:
             found += [entry for report in library.reports_of_catalogues(specs, stage) for entry in records.entries(report, file)]
     except (gather.NotThere, records.NotSound, road.CannotStart) as error:
         raise CannotStart(str(error)) from error
+    if crashed:
+        say(f"nothing is recorded, because what {joined(crashed)} would have said is not known; see: buildlint check")
+        return INCOMPLETE
     if before is not None:
         recorded = [(entry, before.specs.get(entry["spec"], {}).get(entry["place"])) for entry in found]
         found = [{**entry, "message": old["message"], "content": old["content"]} for entry, old in recorded if old]
