@@ -5,6 +5,7 @@ What cannot be read is a problem with a place, and the rest is read all the same
 """
 
 import datetime
+from itertools import islice
 
 from .decode import shown
 from .dimensions import KINDS, Choice, Count, Entries, Length, List, Text, YesNo
@@ -149,9 +150,16 @@ class _Reader:
         getattr(spec, f"{kind}s").append(made)
         return made
 
+    def _refuse_flood(self, node, entries, key, pointer):
+        if len(entries) > MOST_ENTRIES:
+            self.spec.problems.append(Problem(
+                "value-has-its-shape", f"{key.title.lower()}: {len(entries)} entries, of which the first {MOST_ENTRIES} are read",
+                node.place, "Write one entry for each joint, step of the work or line of the order.", "error", pointer))
+
     def container(self, node, key, scope, pointer, chosen):
         if isinstance(node, Mapping):
-            for name, entry in node.entries.items():
+            self._refuse_flood(node, node.entries, key, pointer)
+            for name, entry in islice(node.entries.items(), MOST_ENTRIES):
                 known = key.children.get(name) or key.any
                 here = f"{pointer}/{_escape(name)}"
                 if known is None or known.kind == BOOKKEEPING or here in self.broken or not isinstance(entry.node, Mapping):
@@ -159,10 +167,7 @@ class _Reader:
                 inner = self.instance(key.scope, name, scope, here, entry.key.place)
                 self.heading(entry.node, known, inner, here, entry.chosen or chosen)
         elif isinstance(node, Sequence):
-            if len(node.items) > MOST_ENTRIES:
-                self.spec.problems.append(Problem(
-                    "value-has-its-shape", f"{key.title.lower()}: {len(node.items)} entries, of which the first {MOST_ENTRIES} are read",
-                    node.place, "Write one entry for each step of the work or line of the order.", "error", pointer))
+            self._refuse_flood(node, node.items, key, pointer)
             for number, item in enumerate(node.items[:MOST_ENTRIES]):
                 here = f"{pointer}/{number}"
                 if here in self.broken or not isinstance(item, Mapping):

@@ -182,3 +182,11 @@ def test_a_list_of_work_beyond_belief_is_cut_off_and_said_so():
     assert len(spec.steps) == 1000
     problem, = spec.problems
     assert problem.check == "value-has-its-shape" and "1200 entries, of which the first 1000 are read" in problem.message
+
+
+def test_more_joints_than_an_engine_has_are_cut_off_and_said_so():
+    spec = spec_of("joints:\n" + "".join(f"  set_{number}: {{quantity: 2}}\n" for number in range(1200)))
+    assert [joint.name for joint in spec.joints] == [f"set_{number}" for number in range(1000)]
+    problem, = spec.problems
+    assert problem.check == "value-has-its-shape" and problem.pointer == "/joints"
+    assert "1200 entries, of which the first 1000 are read" in problem.message and "each joint" in problem.fix
