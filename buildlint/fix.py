@@ -11,6 +11,7 @@ from . import road
 from .decode import BREAK
 from .load import Unreadable, load, read_bytes
 from .model import DECISION, FAIL, NOTATION, Mapping, Scalar, Sequence
+from .trees import behind_aliases, steps_of
 
 PASSES = 10  # a value that is put right may show the next one
 BOM = b"\xef\xbb\xbf"
@@ -113,11 +114,11 @@ def edited(text, findings, file):
     tree, _ = load(text, file)
     if tree is None:
         return text, [], []
-    starts, shared = _line_starts(text), _shared(tree)
+    written = _Written(text, tree, file)
     spans, elsewhere = [], []
     for finding in findings:
         try:
-            spans.append((*_span(finding.edit, text, tree, starts, shared, file), finding))
+            spans.append((*written.span(finding.edit), finding))
         except Elsewhere as reason:
             elsewhere.append((finding, str(reason)))
     spans.sort(key=lambda span: span[:2])
@@ -136,84 +137,73 @@ def edited(text, findings, file):
     return changed, made, elsewhere
 
 
-def _line_starts(text):
-    return [0, *(found.end() for found in re.finditer(BREAK, text))]
+class _Written:
+    """A text and its tree, in which edits find their span."""
+
+    def __init__(self, text, tree, file):
+        self.text, self.tree, self.file = text, tree, file
+        self.line_starts = [0, *(found.end() for found in re.finditer(BREAK, text))]
+        self.aliased = behind_aliases(tree)
+
+    def offset(self, position):
+        line, column = position
+        return self.line_starts[line - 1] + column - 1
+
+    def span(self, edit):
+        """(start, end, text to put there) of one edit. Raises Elsewhere where it cannot be made in this text."""
+        if edit.place is not None and edit.place.file != self.file:
+            raise Elsewhere(f"it is written in {edit.place.file}, line {edit.place.line}, which others may lean on too")
+        above, entry, node, steps = self._deepest(steps_of(edit.pointer))
+        if id(node) in self.aliased:
+            raise Elsewhere("it stands behind an alias, which is written in more than one place")
+        if steps:
+            return self._added(edit, steps, node)
+        if edit.at_key:
+            if edit.new in above.entries:
+                raise Elsewhere(f"{edit.new} is written there already")
+            return self.offset(entry.key.place[1:3]), self.offset(entry.key.place[3:]), edit.new
+        if not isinstance(node, Scalar) or node.place.line != node.place.end_line:
+            raise Elsewhere("the value is more than one word or number on one line")
+        start, end = self.offset(node.place[1:3]), self.offset(node.place[3:])
+        return start, end, f" {edit.new}" if start == end else _as_quoted(self.text[start:start + 1], edit.new)
+
+    def _deepest(self, steps):
+        """(mapping above, its entry, node, steps left) of the deepest node on the way that stands there, or is aliased."""
+        above, entry, node = None, None, self.tree
+        while steps and id(node) not in self.aliased:
+            if isinstance(node, Mapping) and steps[0] in node.entries:
+                above, entry = node, node.entries[steps[0]]
+                node = entry.node
+            elif isinstance(node, Sequence) and steps[0].isdigit() and int(steps[0]) < len(node.items):
+                node = node.items[int(steps[0])]
+            else:
+                break
+            steps = steps[1:]
+        return above, entry, node, steps
+
+    def _added(self, edit, steps, mapping):
+        """The span of a key that is not there yet: behind the last one of the heading it belongs under."""
+        if not isinstance(mapping, Mapping) or mapping is self.tree or not mapping.entries:
+            raise Elsewhere(f"the heading it belongs under is not in this file: {edit.pointer[1:].replace('/', '.')}")
+        text, new = self.text, edit.new
+        for step in reversed(steps[1:]):
+            new = f"{{{step}: {new}}}"
+        new = f"{steps[0]}: {new}"
+        end = self.offset(list(mapping.entries.values())[-1].node.place[3:])
+        if text[self.offset(mapping.place[1:3])] == "{":
+            return end, end, f", {new}"
+        next_line = next((start for start in self.line_starts if start > end), len(text))
+        stop = len(text[:next_line].rstrip("\r\n"))
+        ending = text[stop:next_line] or ("\r\n" if "\r\n" in text else "\n")
+        column = next(iter(mapping.entries.values())).key.place.column
+        return stop, stop, f"{ending}{' ' * (column - 1)}{new}"
 
 
-def _shared(tree):
-    """The ids of all nodes that stand in more than one place: those behind an alias."""
-    seen, twice, waiting = set(), set(), [tree]
-    while waiting:
-        node = waiting.pop()
-        if id(node) in seen:
-            twice.add(id(node))
-            continue
-        seen.add(id(node))
-        if isinstance(node, Mapping):
-            waiting += [entry.node for entry in node.entries.values()]
-        elif isinstance(node, Sequence):
-            waiting += node.items
-    return twice
-
-
-def steps_of(pointer):
-    """The keys and positions that an RFC 6901 pointer names, as texts."""
-    return [step.replace("~1", "/").replace("~0", "~") for step in pointer.split("/")[1:]]
-
-
-def _span(edit, text, tree, starts, shared, file):
-    """(start, end, text to put there) of one edit. Raises Elsewhere where it cannot be made in this text."""
-    if edit.place is not None and edit.place.file != file:
-        raise Elsewhere(f"it is written in {edit.place.file}, line {edit.place.line}, which others may lean on too")
-    node, steps, entry = tree, steps_of(edit.pointer), None
-    while steps and id(node) not in shared:
-        if isinstance(node, Mapping) and steps[0] in node.entries:
-            above, entry = node, node.entries[steps.pop(0)]
-            node = entry.node
-        elif isinstance(node, Sequence) and steps[0].isdigit() and int(steps[0]) < len(node.items):
-            node = node.items[int(steps.pop(0))]
-        else:
-            break
-    if id(node) in shared:
-        raise Elsewhere("it stands behind an alias, which is written in more than one place")
-    if steps:
-        return _added(edit, steps, node, text, tree, starts)
-    if edit.at_key:
-        if edit.new in above.entries:
-            raise Elsewhere(f"{edit.new} is written there already")
-        return _offset(entry.key.place[1:3], starts), _offset(entry.key.place[3:], starts), edit.new
-    if not isinstance(node, Scalar) or node.place.line != node.place.end_line:
-        raise Elsewhere("the value is more than one word or number on one line")
-    start, end = _offset(node.place[1:3], starts), _offset(node.place[3:], starts)
-    quote = text[start:start + 1]
-    if quote in ("'", '"') and edit.new[:1] != "[":
-        return start, end, quote + edit.new.replace(quote, quote * 2 if quote == "'" else '\\"') + quote
-    return start, end, f" {edit.new}" if start == end else edit.new
-
-
-def _added(edit, steps, mapping, text, tree, starts):
-    """The span of a key that is not there yet: behind the last one of the heading it belongs under."""
-    if not isinstance(mapping, Mapping) or mapping is tree or not mapping.entries:
-        raise Elsewhere(f"the heading it belongs under is not in this file: {edit.pointer[1:].replace('/', '.')}")
-    new = edit.new
-    for step in reversed(steps[1:]):
-        new = f"{{{step}: {new}}}"
-    new = f"{steps[0]}: {new}"
-    last = list(mapping.entries.values())[-1].node.place
-    end = _offset(last[3:], starts)
-    if text[_offset(mapping.place[1:3], starts)] == "{":
-        return end, end, f", {new}"
-    line = next((start for start in starts if start > end), None)
-    at = len(text) if line is None else line
-    broken = text[:at].rstrip("\r\n")
-    ending = text[len(broken):at] or ("\r\n" if "\r\n" in text else "\n")
-    column = next(iter(mapping.entries.values())).key.place.column
-    return len(broken), len(broken), f"{ending}{' ' * (column - 1)}{new}"
-
-
-def _offset(position, starts):
-    line, column = position
-    return starts[line - 1] + column - 1
+def _as_quoted(quote, new):
+    """The new value in the quotes of the old one; a list is written without."""
+    if quote not in ("'", '"') or new.startswith("["):
+        return new
+    return quote + new.replace(quote, quote * 2 if quote == "'" else '\\"') + quote
 
 
 # -- what a text says -------------------------------------------------------------------------------------

@@ -9,9 +9,10 @@ import functools
 import re
 
 from buildlint.decode import LIMIT, Unreadable, decode, has_unusual_letters, inspect_text, place_at, read_bytes, shown
-from buildlint.model import Mapping, Problem, Scalar
+from buildlint.model import Problem
 from buildlint.nodes import DEPTH, Reader, Stop, meaning
 from buildlint.syntax import syntax_problem, tab_in_indentation, tab_problem
+from buildlint.trees import scalars, walk
 
 __all__ = ["DEPTH", "LIMIT", "Unreadable", "load", "meaning", "read_bytes", "scalars"]
 
@@ -109,23 +110,6 @@ def _yaml_error():
     return YAMLError
 
 
-def scalars(node):
-    """Every scalar below a node, keys included, in the order written; an aliased one once."""
-    seen = set()
-    waiting = [node]
-    while waiting:
-        node = waiting.pop()
-        if isinstance(node, Scalar):
-            yield node
-        elif id(node) not in seen:
-            seen.add(id(node))
-            if isinstance(node, Mapping):
-                for entry in reversed(node.entries.values()):
-                    waiting += (entry.node, entry.key)
-            else:
-                waiting += reversed(node.items)
-
-
 def _tabs_outside_text(tree, tabs):
     """A problem for the first tab that indents a key or an item; inside a text of several lines it is harmless."""
     inside = set()
@@ -182,7 +166,7 @@ def _misread_signs(tree, text, file):
         return []
     hits = list(re.compile(_MISREAD).finditer(text))
     begins, ends = set(), set()
-    for place in _places(tree) if hits else ():
+    for place in (node.place for node in walk(tree)) if hits else ():
         begins.add((place.line, place.column))
         ends.add((place.end_line, place.end_column))
     problems, known = [], (0, 1, 1)
@@ -201,19 +185,3 @@ def _misread_signs(tree, text, file):
         if len(problems) >= MOST_REMARKS:
             break
     return problems
-
-
-def _places(tree):
-    """The places of every node and key."""
-    waiting, seen = [tree], set()
-    while waiting:
-        node = waiting.pop()
-        if id(node) in seen:
-            continue
-        seen.add(id(node))
-        yield node.place
-        if isinstance(node, Mapping):
-            for entry in node.entries.values():
-                waiting += (entry.node, entry.key)
-        elif not isinstance(node, Scalar):
-            waiting += node.items

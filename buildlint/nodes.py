@@ -12,6 +12,7 @@ import unicodedata
 from buildlint.decode import BREAK, place_at, shown
 from buildlint.model import Entry, Mapping, Place, Problem, Scalar, Sequence
 from buildlint.syntax import FIX_NO_KEY, KEY_LENGTH, NO_KEY, bad_escape, deep, explain
+from buildlint.trees import children, pointer_of
 
 DEPTH = 64  # mappings and lists inside each other; the vocabulary needs about eight
 NUMBER_LENGTH = 100  # longer runs of digits are slips; Python refuses integers over 4,300 digits
@@ -443,8 +444,8 @@ class Reader:
             )
             return Scalar(place, "", None, True)
         if not isinstance(node, Scalar):
-            below = self._measure(node, f"`*{name}`", place)[1]
-            if depth + below > DEPTH:
+            levels = self._measure(node, f"`*{name}`", place)[1]
+            if depth + levels > DEPTH:
                 raise Stop(deep(place, DEPTH))
         else:
             self.sizes[id(node)] = (1, 0, node)
@@ -454,20 +455,15 @@ class Reader:
         """Nodes and depth once every alias is unfolded; each node is counted once, so this is linear."""
         known = self.sizes.get(id(node))
         if known is None:
-            children = ()
-            if isinstance(node, Mapping):
-                children = [entry.node for entry in node.entries.values()]
-            elif isinstance(node, Sequence):
-                children = node.items
-            size, below = 1, 0
-            for child in children:
+            size, levels = 1, 0
+            for child in children(node):
                 if isinstance(child, Scalar):
                     size += 1
                 else:
                     more, deeper, _ = self._measure(child, what, place)
                     size += more
-                    below = max(below, deeper)
-            known = self.sizes[id(node)] = (size, below + 1, node)
+                    levels = max(levels, deeper)
+            known = self.sizes[id(node)] = (size, levels + 1, node)
         if known[0] > max(EXPANSION, len(self.text)):
             raise Stop(
                 Problem(
@@ -488,9 +484,6 @@ class Reader:
         start, end = opening.start_mark, closing.end_mark
         return Place(self.file, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
 
-    def _pointer(self):
-        return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in self.path)
-
     def _check_directives(self, opening):
         """The parsers disagree about lines with a percent sign before the document: the stricter answer from both."""
         version = getattr(opening, "version", None)
@@ -505,7 +498,7 @@ class Reader:
         raise Stop(explain("", complaint, index, index, self.text, self.file))
 
     def _refuse(self, message, place, fix, check="spec-is-well-formed", level="error", related=()):
-        self.problems.append(Problem(check, message, place, fix, level, self._pointer(), related))
+        self.problems.append(Problem(check, message, place, fix, level, pointer_of(self.path), related))
         if len(self.problems) >= ENOUGH:
             raise Stop(
                 Problem(

@@ -11,6 +11,7 @@ from .catalogue import ABOUT, read_catalogue
 from .model import Entry, Mapping, Scalar
 from .reading import read_spec
 from .shelf import label_of, root_of
+from .trees import pointer_of
 from .validate import validate
 
 # where the values of a part stand in a spec, if any place is as good as another
@@ -54,9 +55,9 @@ def _unreadable(number, part, broken, vocabulary, ways, units):
         if heading in ABOUT or not isinstance(below.node, Mapping):
             continue
         path = (heading,) if heading in vocabulary.tree.children else _PLACES.get(heading, ("intake", heading))
-        here = _pointer((number, heading))
-        back[_pointer(path)] = here
-        moved |= {_pointer(path) + pointer.removeprefix(here) for pointer in broken if (pointer + "/").startswith(here + "/")}
+        here = pointer_of((number, heading))
+        back[pointer_of(path)] = here
+        moved |= {pointer_of(path) + pointer.removeprefix(here) for pointer in broken if (pointer + "/").startswith(here + "/")}
         _put(entries, path, below)
     tree = Mapping(part.place, entries)
     for problem in read_spec(tree, vocabulary, ways, moved, units).problems:
@@ -74,7 +75,3 @@ def _put(entries, path, below):
     if path[-1] in entries:  # a part that says joint and joints says it of the same set
         below = Entry(below.key, Mapping(below.node.place, {**entries[path[-1]].node.entries, **below.node.entries}))
     entries[path[-1]] = below
-
-
-def _pointer(path):
-    return "".join("/" + step.replace("~", "~0").replace("/", "~1") for step in path)

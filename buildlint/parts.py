@@ -9,6 +9,7 @@ import unicodedata
 from buildlint.catalogue import ABOUT, SOUND, read_catalogue
 from buildlint.decode import shown
 from buildlint.model import Entry, Mapping, Problem, Scalar, Sequence
+from buildlint.trees import children, pointer_of
 
 # a heading whose children are many of one kind, and the heading of one of them in a catalogue entry
 ONE_OF = {"joints": "joint", "springs": "spring", "rings": "ring", "bearings": "bearing"}
@@ -112,7 +113,7 @@ class _Taking:
         name = unicodedata.normalize("NFC", number.text)
         part = self.catalogue.parts.get(name)
         if part is None:
-            self._not_found(name, number, _pointer((*path, "part")))
+            self._not_found(name, number, pointer_of((*path, "part")))
             return tree
         headings = {
             heading: below
@@ -129,7 +130,7 @@ class _Taking:
                     number.place,
                     f"Choose another part, or write the heading `{heading_of(path)}:` in its catalogue entry.",
                     "warning",
-                    _pointer((*path, "part")),
+                    pointer_of((*path, "part")),
                     (("the catalogue entry", part.key.place),),
                 )
             )
@@ -200,7 +201,7 @@ class _Taking:
                 old.key.place,
                 "Write the value that holds in the spec itself.",
                 "note",
-                _pointer(path),
+                pointer_of(path),
                 (
                     ("the value that is taken was chosen here", old.chosen),
                     ("the other value", new.key.place),
@@ -265,12 +266,8 @@ def _count(entry):
     """The nodes below an entry, shared ones counted wherever they stand."""
     total, waiting = 0, [entry.node]
     while waiting:
-        node = waiting.pop()
         total += 1
-        if isinstance(node, Mapping):
-            waiting += [below.node for below in node.entries.values()]
-        elif isinstance(node, Sequence):
-            waiting += node.items
+        waiting += children(waiting.pop())
     return total
 
 
@@ -315,10 +312,6 @@ def _close(name, parts):
 
     near = [number for number in parts if abs(len(number) - len(name)) <= 3]
     return next(iter(difflib.get_close_matches(name, near[:5000], 1, 0.8)), None)
-
-
-def _pointer(path):
-    return "".join("/" + step.replace("~", "~0").replace("/", "~1") for step in path)
 
 
 def _shown(node):

@@ -13,6 +13,7 @@ from .mechanics.threads import read_thread
 from .model import NOTATION, STAGES, Edit, Mapping, Problem, Scalar, Sequence
 from .quantities import QuantityError, read
 from .resolve import Scope, Value
+from .trees import escaped
 from .vocabulary import BOOKKEEPING, CONTAINER, INSTANCE, LEAF
 
 # Words that no key gives but the place of a part in the spec: what joint it is, what came before a step.
@@ -125,7 +126,7 @@ class _Reader:
             known = key.children.get(name) or key.any
             if known is None or known.kind == BOOKKEEPING:
                 continue
-            here = f"{pointer}/{_escape(name)}"
+            here = f"{pointer}/{escaped(name)}"
             node = entry.node
             if here in self.broken:
                 continue
@@ -161,7 +162,7 @@ class _Reader:
             self._refuse_flood(node, node.entries, key, pointer)
             for name, entry in islice(node.entries.items(), MOST_ENTRIES):
                 known = key.children.get(name) or key.any
-                here = f"{pointer}/{_escape(name)}"
+                here = f"{pointer}/{escaped(name)}"
                 if known is None or known.kind == BOOKKEEPING or here in self.broken or not isinstance(entry.node, Mapping):
                     continue
                 inner = self.instance(key.scope, name, scope, here, entry.key.place)
@@ -333,7 +334,7 @@ class _Reader:
                 continue
             row = {"place_in_file": item.place, "number": number + 1}
             for name, entry in item.entries.items():
-                here = f"{pointer}/{number}/{_escape(name)}"
+                here = f"{pointer}/{number}/{escaped(name)}"
                 if name not in fields or here in self.broken:
                     continue
                 if isinstance(entry.node, Scalar):
@@ -393,10 +394,6 @@ def outside_name(scope, word):
     while scope is not None and scope.prefix:
         word, scope = scope.prefix + word, scope.parent
     return word
-
-
-def _escape(name):
-    return name.replace("~", "~0").replace("/", "~1") if "~" in name or "/" in name else name
 
 
 def _along(word, scope):

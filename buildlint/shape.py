@@ -7,6 +7,7 @@ Called by validate for a spec that the compiled validator refused. How a value i
 from buildlint.model import NOTATION, Edit, Mapping, Problem, Scalar
 from buildlint.near_misses import for_key, listed, sure_choice, sure_key
 from buildlint.shape_wording import as_list, called, capital, choices, counted, padded_day, short, unknown_choice, unreadable, wrong_kind
+from buildlint.trees import pointer_of
 from buildlint.validate import bundle, compiled
 from buildlint.vocabulary import BOOKKEEPING, CONTAINER, LEAF, suggest
 
@@ -25,12 +26,7 @@ def told(tree, data, vocabulary, schema):
     if not found:
         found[()] = _unexplained(tree, data, schema)
     problems = sorted(found.values(), key=lambda problem: (problem.place.line, problem.place.column, problem.pointer))
-    return problems, {pointer(_whole(path, vocabulary, schema)) for path in found}
-
-
-def pointer(path):
-    """The RFC 6901 pointer of a path of keys and positions."""
-    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in path)
+    return problems, {pointer_of(_whole(path, vocabulary, schema)) for path in found}
 
 
 def _errors(data, schema):
@@ -111,8 +107,8 @@ def _is_written(node):
 
 def _problem(tree, path, check, message, fix, at_key, instead):
     place = _place(tree, path, at_key)
-    edit = Edit(NOTATION, pointer(path), instead, place, at_key) if instead else None
-    return Problem(check, message, place, fix, "error", pointer(path), edit=edit)
+    edit = Edit(NOTATION, pointer_of(path), instead, place, at_key) if instead else None
+    return Problem(check, message, place, fix, "error", pointer_of(path), edit=edit)
 
 
 def _place(tree, path, at_key):

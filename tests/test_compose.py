@@ -11,9 +11,10 @@ from test_load import show
 
 from buildlint import road, shelf
 from buildlint.compose import compose, content, project_root
-from buildlint.load import load, read_bytes, scalars
+from buildlint.load import load, read_bytes
 from buildlint.model import Mapping, Sequence
 from buildlint.parts import same_data
+from buildlint.trees import scalars
 
 
 @pytest.fixture

@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildlint import decode
-from buildlint.load import Unreadable, load, read_bytes, scalars
+from buildlint.load import Unreadable, load, read_bytes
 from buildlint.model import Mapping, Scalar, Sequence
 from buildlint.nodes import meaning
+from buildlint.trees import scalars
 
 SPEC = """\
 # Hollow Creek Engine Works: small street V8

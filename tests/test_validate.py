@@ -17,7 +17,7 @@ from buildlint import vocabulary
 from buildlint.house import folder
 from buildlint.load import load
 from buildlint.model import Entry, Mapping, Place, Scalar, Sequence
-from buildlint.shape import pointer
+from buildlint.trees import pointer_of
 from buildlint.validate import _is_valid, bundle, plain, validate
 
 SPECS = Path(__file__).parent / "specs"
@@ -625,7 +625,7 @@ def agreed(data):
         assert valid == (not errors), [error.message for error in errors]
     problems, broken = validate(tree, vocabulary.load())
     assert bool(problems) == bool(broken) == (bool(errors) or not valid)
-    pointers = {pointer(path) for path in all_paths(data)}
+    pointers = {pointer_of(path) for path in all_paths(data)}
     assert broken <= pointers and {problem.pointer for problem in problems} <= pointers
     assert all(problem.check in CHECKS and problem.message.endswith(".") for problem in problems)
     assert len({(problem.pointer, problem.check) for problem in problems}) == len(problems)

@@ -3,7 +3,7 @@
 import difflib
 import io
 
-from ..fix import steps_of
+from ..trees import steps_of
 from ..model import LEVELS
 from ..shape_wording import called
 from .text import line, place, visible
