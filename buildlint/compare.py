@@ -52,7 +52,7 @@ class _Seen(NamedTuple):
 def _seen(path):
     """{(scope, word): (meaning, shown, place)} of what is written and what follows from it, and the Report."""
     report = road.check(path)
-    spec, _, _ = road.prepare(path, str(path), road.read_bytes(path), road.standard_for(path).units)
+    spec, _, _ = road.prepare(path, str(path), road.bytes_of(path), road.standard_for(path).units)
     if spec is None:
         return _Seen({}, {}, report)
     bench = judge.Bench(spec, road.words(), road.ways())
@@ -65,8 +65,7 @@ def _seen(path):
             written[label, value.word] = _meaning(element), show_value(element, bench), element.place
     asked = {word for rule in road.rules() for word in rule.words} & set(road.ways())
     computed = {}
-    scopes = [spec.build, *spec.sides, *spec.bearings, *spec.rings, *spec.springs, *spec.joints]
-    for scope in scopes:
+    for scope in spec.scopes:
         for word in sorted(asked):
             value = scope.value(word)
             if value is None or value.formula is None or not dimension_of(value).numeric:

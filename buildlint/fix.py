@@ -45,10 +45,7 @@ def fixed(path, decided=(), name=None):
     was meant; road.CannotStart as a check does.
     """
     name = str(name or path)
-    try:
-        before = read_bytes(path)
-    except Unreadable as error:
-        raise road.CannotStart(f"{road.shown_path(name)}: {error}") from error
+    before = road.bytes_of(path, name)
     text = _text_of(before, name)
     first = report = _checked(path, name, text)
     made, seen = [], {text}

@@ -73,6 +73,11 @@ class Spec:
             return [scope for scope in self.bearings if kind == f"{scope.name}_bearing"]
         return getattr(self, f"{kind}s")
 
+    @property
+    def scopes(self):
+        """Every part that has words of its own, the engine first; not the steps of the work, nor the lines of the order."""
+        return (self.build, *self.sides, *self.springs, *self.bearings, *self.rings, *self.joints)
+
     def judge_at(self, stage):
         """Take the build to be at another stage than it says."""
         written = self.build.words.get("stage")

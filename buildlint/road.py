@@ -135,10 +135,7 @@ def check(path, given_name=None, text=None, stage=None, chosen=None, settled=Non
     name = str(given_name or path)
     shop = standard_for(path) if settled is None else settled
     asked = [*rules(), *shop.rules] if chosen is None else chosen
-    try:
-        data = read_bytes(path) if text is None else text
-    except Unreadable as error:
-        raise CannotStart(f"{shown_path(name)}: {error}") from error
+    data = bytes_of(path, name) if text is None else text
     spec, problems, inputs = prepare(path, name, data, shop.units, known, over)
     if spec is None:
         return Report(name, "", stage or "planning", judge.order([problem_found(problem) for problem in problems]))
@@ -166,6 +163,23 @@ def shown_path(path):
     from .render.text import line
 
     return line(path)
+
+
+def bytes_of(path, name=None):
+    """The bytes of a spec file, which is spoken of as ``name``. Raises CannotStart where it cannot be read."""
+    try:
+        return read_bytes(path)
+    except Unreadable as error:
+        raise CannotStart(f"{shown_path(name or path)}: {error}") from error
+
+
+def tree_of(path, data, name=None):
+    """The tree of a spec of which there is sense in judging other versions. Raises CannotStart where there is none."""
+    shown = shown_path(name or path)
+    tree, _ = load(data, str(name or path))
+    if tree is None:
+        raise CannotStart(f"{shown}: it cannot be read to its end; see buildlint check {shown}")
+    return tree
 
 
 def prepare(path, name, data, units=None, known=None, over=None):
@@ -201,16 +215,12 @@ class Explanation(NamedTuple):
 
 def explain(word, path):
     """Explain a word in every scope of a spec that has its own answer; outer scopes first."""
-    try:
-        spec, _, _ = prepare(path, str(path), read_bytes(path), standard_for(path).units)
-    except Unreadable as error:
-        raise CannotStart(f"{shown_path(path)}: {error}") from error
+    spec, _, _ = prepare(path, str(path), bytes_of(path), standard_for(path).units)
     if spec is None:
         return []
     bench = judge.Bench(spec, words(), ways())
     found, seen = [], set()
-    scopes = [spec.build, *spec.sides, *spec.bearings, *spec.rings, *spec.springs, *spec.joints, *spec.steps, *spec.items]
-    for scope in scopes:
+    for scope in (*spec.scopes, *spec.steps, *spec.items):
         value = scope.value(word)
         if value is None:
             continue

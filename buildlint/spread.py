@@ -13,7 +13,6 @@ from typing import NamedTuple
 
 from . import judge, permits, road
 from .compose import compose
-from .load import Unreadable, load, read_bytes
 from .model import FAIL, LEVELS, PASS, Finding
 from .quantities import Amount
 from .reading import outside_name, read_spec
@@ -79,13 +78,7 @@ class _Study:
 
     def __init__(self, path, stage):
         self.path = str(path)
-        try:
-            data = read_bytes(path)
-        except Unreadable as error:
-            raise road.CannotStart(f"{road.shown_path(path)}: {error}") from error
-        tree, _ = load(data, self.path)
-        if tree is None:
-            raise road.CannotStart(f"{road.shown_path(path)}: it cannot be read to its end; see buildlint check {road.shown_path(path)}")
+        tree = road.tree_of(path, road.bytes_of(path))
         self.shop = road.standard_for(path)
         self.tree, _, _ = compose(path, tree)
         _, self.broken = validate(self.tree, road.words())
@@ -217,7 +210,7 @@ def ranges(path, word, stage=None):
 def _values(spec, word):
     """{scope label: (Value, scope)} of a word that is a number, in every scope that has its own answer."""
     found = {}
-    for scope in (spec.build, *spec.sides, *spec.bearings, *spec.rings, *spec.springs, *spec.joints):
+    for scope in spec.scopes:
         value = scope.value(word)
         if value is None or isinstance(value.data, bool) or not isinstance(value.data, (int, float)) or not dimension_of(value).numeric:
             continue

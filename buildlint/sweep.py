@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from . import road
 from .catalogue import read_catalogue
-from .load import Unreadable, load, read_bytes
+from .load import load
 from .model import FAIL, LEVELS, OPEN, Finding, Mapping, Scalar
 from .parts import heading_of
 from .shelf import root_of
@@ -119,13 +119,8 @@ def sweep(path, axes, stage=None, workers=None, name=None, without=(), progress=
     NotUnderstood for too many combinations or an axis that stands twice, road.CannotStart as a check does.
     """
     name = str(name or path)
-    try:
-        data = read_bytes(path)
-    except Unreadable as error:
-        raise road.CannotStart(f"{road.shown_path(name)}: {error}") from error
-    tree, _ = load(data, name)
-    if tree is None:
-        raise road.CannotStart(f"{road.shown_path(name)}: it cannot be read to its end; see buildlint check {road.shown_path(name)}")
+    data = road.bytes_of(path, name)
+    tree = road.tree_of(path, data, name)
     without = tuple(without)
     for each in without:
         _refuse_unknown(each)

@@ -10,7 +10,7 @@ def computed(build):
     A part tells only what differs from the part it lies in.
     """
     sections, anchors = [], {}
-    for scope in build.scopes:
+    for scope in build.spec.scopes:
         rows = []
         for word in build.bench.ways:
             value = scope.value(word)

@@ -6,7 +6,6 @@ Nothing is laid out here. Every section of the sheet asks a Build and gets plain
 import os
 
 from .. import judge, road
-from ..load import Unreadable, read_bytes
 from ..model import Mapping, Place
 from ..open_results import missing_for
 from ..quantity_display import default_unit, in_unit, show
@@ -74,22 +73,13 @@ class Build:
         """The keys that would give a word which cannot be had."""
         return missing_for(scope or self.spec.build, word, self.bench)
 
-    @property
-    def scopes(self):
-        """Every part that has words of its own, the engine first."""
-        spec = self.spec
-        return (spec.build, *spec.sides, *spec.springs, *spec.bearings, *spec.rings, *spec.joints)
-
 
 def read(path, stage=None):
     """Read and judge one spec. Raises road.CannotStart where it cannot be read or the rules are not sound.
 
     A spec that is no YAML, or no mapping, gives an empty build with the findings that say so.
     """
-    try:
-        data = read_bytes(path)
-    except Unreadable as error:
-        raise road.CannotStart(f"{path}: {error}") from error
+    data = road.bytes_of(path)
     shop = road.standard_for(path)
     report = road.check(path, text=data, stage=stage)
     spec, _, _ = road.prepare(path, str(path), data, shop.units)
