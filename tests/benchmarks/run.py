@@ -98,6 +98,9 @@ def main(spec, sizes):
     line("yaml.load with the C safe loader", load, load)
     line("whole check, all rules, what the one-line output needs", warm(lambda: check(detail=False, advice=False)), load, "1.0, aim 0.7")
     line("whole check, all rules, every number and all advice", warm(check), load)
+    asked, worked_out = own_functions(check)
+    line(f"of it the {asked.count} answers of rules alone, everything known", warm(asked), load)
+    line(f"of it the {worked_out.count} numbers that formulas give, the same", warm(worked_out), load)
 
     print("\nA library, whole process" + " " * 50 + "ratio to loading the same files in one process")
     with tempfile.TemporaryDirectory() as folder:
@@ -126,6 +129,44 @@ def main(spec, sizes):
         again, _ = whole_run(place, Path(folder), "--workers", "2")
         line("  the same again, nothing changed", again)
         print(f"{'  against its first run':58} {again / two:9.3f}            budget 0.05, aim 0.02")
+
+
+class Calls:
+    """Calls of functions as they were made in a check, to be made again."""
+
+    def __init__(self):
+        self.made = []
+
+    @property
+    def count(self):
+        return len(self.made)
+
+    def noted(self, function):
+        """The function, which notes down how it was called."""
+        def noting(*given, **limits):
+            answer = function(*given, **limits)
+            self.made.append((function, given, limits))
+            return answer
+        return noting
+
+    def __call__(self):
+        for function, given, limits in self.made:
+            function(*given, **limits)
+
+
+def own_functions(check):
+    """(Calls of rules, Calls of formulas) of one check: what no way of asking could leave out."""
+    asked, worked_out = Calls(), Calls()
+    rules, ways = [rule for rule in road.rules() if rule.scope != "value"], road.ways()
+    before = [rule.function for rule in rules], dict(ways)
+    for rule in rules:
+        rule.function = asked.noted(rule.function)
+    ways.update({word: [way._replace(function=worked_out.noted(way.function)) for way in all_ways] for word, all_ways in ways.items()})
+    check(detail=False, advice=False)
+    for rule, function in zip(rules, before[0]):
+        rule.function = function
+    ways.update(before[1])
+    return asked, worked_out
 
 
 def quiet(command, folder):
