@@ -152,18 +152,22 @@ def settling_loss(grip_length: Length, diameter: Length, bolt_stiffness: Stiffne
 
 def bearing_pressure(preload: Force, washer_outside_diameter: Length, diameter: Length, bearing_diameter: Length = None,
                      washer_thickness: Length = None, washer_inside_diameter: Length = None,
-                     clamped_hole_diameter: Length = None) -> Pressure:
+                     clamped_hole_diameter: Length = None, washer_chamfer: Length = None,
+                     washer_chamfer_faces: Choice = None) -> Pressure:
     """Pressure under the washer: tension over the pressed ring.
 
-    Under a smaller head or nut the ring is wide by 1.6 washer thicknesses at most. Pa. Source: VDI 2230-1; the spread
-    from memory.
+    Under a smaller head or nut the ring is wide by 1.6 washer thicknesses at most; a chamfer that faces the casting
+    bears nothing. Pa. Source: VDI 2230-1; the spread from memory.
     """
     outside = washer_outside_diameter
     if bearing_diameter is not None and washer_thickness is not None:
         outside = least(outside, bearing_diameter + WASHER_SPREAD * washer_thickness)
     inside = USUAL_HOLE * diameter if clamped_hole_diameter is None else clamped_hole_diameter
     if washer_inside_diameter is not None:
-        inside = greatest(inside, washer_inside_diameter)
+        lies_on = washer_inside_diameter
+        if washer_chamfer is not None and washer_chamfer_faces == "casting":
+            lies_on = lies_on + 2 * washer_chamfer
+        inside = greatest(inside, lies_on)
     return _on_ring(preload, outside, inside)
 
 

@@ -1,5 +1,6 @@
 """What lead, gas and alcohol ask of the system they run through."""
 
+from buildlint.model import LEVELS
 from buildlint.rulebook import *
 from buildlint.tables.fuels import ALCOHOLS
 
@@ -102,3 +103,70 @@ def fuel_system_materials_suit_fuel(fuel: Choice, fuel_leaded: YesNo = None):
     if fuel_leaded:
         return review().telling(list="no oxygen sensor or catalyst behind it, sealed cans, gloves: lead goes through the skin")
     return not_applicable("ordinary gasoline")
+
+
+HOSE = """
+build: {stage: ordering, fuel: %s}
+fuel_system:
+  lines:
+    - {line: suction, hose: ptfe}  %s
+    - {line: pressure, hose: %s}
+"""
+
+# What is read in the words of a hose, the first that is found. A rating for the fuel wins over the rubber that carries it.
+# E85: Handbook for Handling, Storing, and Dispensing E85 (U.S. Department of Energy), lists of materials, from memory;
+# methanol and what is said of braided hose: common practice, no source. None: nothing is known against it.
+HOSE_WORDS = (
+    # words                                                                   in E85 or ethanol   in methanol or nitromethane
+    (("ptfe", "alcohol", "methanol", "m85", "m100"),                          None,      None),
+    (("e85", "e98", "ethanol", "flex fuel"),                                  None,      "warning"),
+    (("braid",),                                                              "warning", "warning"),
+    (("anodized", "nickel", "stainless"),                                     None,      None),
+    (("natural rubber", "cork", "polyurethane", "urethane", "pvc", "vinyl", "silicone"), "error", "error"),
+    (("fluoro", "fkm", "r9", "r14"),                                          None,      "warning"),
+    (("nylon", "polyamide"),                                                  None,      "warning"),
+    (("nitrile", "nbr", "neoprene", "chloroprene", "polyethylene", "cpe"),    "warning", "warning"),
+    (("r6", "r7", "rubber", "gasoline", "fuel hose", "elastomer"),            "warning", "error"),
+    (("galvanized", "zinc", "terne", "brass", "magnesium"),                   "warning", "warning"),
+    (("aluminum", "aluminium"),                                               "note",    "warning"),
+)
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="ordering",
+    says="The {lines} of {hose}, which does not last in {fuel}.",
+    fix="Order PTFE hose, or one whose maker rates it for {fuel} by name, and write that in fuel_system.lines; ends and seals alike.",
+    source="Handbook for Handling, Storing, and Dispensing E85, U.S. Department of Energy (from memory), for E85; methanol common practice, no source",
+    caution="A fuel line that weeps is a fire: look along every hose cold, without flame, before each start of the season.",
+    when={"fuel_lines": given, "fuel": (*ALCOHOLS, "nitromethane_blend")},
+    points_at=("fuel_lines", "fuel"),
+    conforming=(HOSE % ("e85", "", "ptfe"), HOSE % ("e85", "", "alcohol-rated rubber"), HOSE % ("methanol", "", "-10 braided ptfe"),
+                HOSE % ("pump_gasoline", "", "nitrile rubber"), HOSE % ("e85", "", "stainless tube"), HOSE % ("methanol", "", "anodized aluminum")),
+    nonconforming=(HOSE % ("methanol", "# <-", "rubber"), HOSE % ("e85", "# <-", "nitrile rubber"), HOSE % ("methanol", "# <-", "aluminum"),
+                   HOSE % ("e85", "# <-", "natural rubber"), HOSE % ("e85", "# <-", "rubber not rated for e85"), HOSE % ("e85", "# <-", "stainless braided hose")),
+)
+def fuel_hoses_suit_the_fuel(fuel_lines: Entries, fuel: Choice):
+    """Alcohol draws the softener out of a gasoline hose: it swells, hardens and cracks, and sheds into the injectors on the way.
+
+    Nitrile and braided racing hoses live a season or two in E85, so they are a warning: replace them by the calendar or
+    take PTFE. In methanol plain rubber is an error, fluoroelastomer swells unless it is a grade for it, and bare aluminum,
+    zinc and brass corrode. What a line's words do not tell is left to the maker's list.
+    """
+    column = 1 if fuel in ("e85", "ethanol") else 2
+    found = [(level, row.get("line", "fuel"), row["hose"]) for row in fuel_lines if row.get("hose") and (level := _against(row["hose"])[column])]
+    if found:
+        level, _, hose = min(found, key=lambda one: LEVELS.index(one[0]))
+        lines = list(dict.fromkeys(line for its_level, line, its_hose in found if (its_level, its_hose) == (level, hose)))
+        names = " and ".join(filter(None, (", ".join(lines[:-1]), lines[-1])))
+        verb = "line is" if len(lines) == 1 else "lines are"
+        return require(False, level).telling(lines=f"{names} {verb}", hose=hose.replace("_", " "))
+    return passes() if any(row.get("hose") for row in fuel_lines) else not_applicable("what the hoses are made of is not written")
+
+
+def _against(hose):
+    """The row of the table that a hose's words name; one that is said not to be rated is read by its material."""
+    words = hose.lower().replace("_", " ")
+    rows = HOSE_WORDS[2:] if "not " in words or "unrated" in words else HOSE_WORDS
+    return next((row for row in rows if any(word in words for word in row[0])), ((), None, None))

@@ -33,7 +33,8 @@ def washer_chamfer_clears_the_fillet(
 ):
     """Under a bolt head the bore of the washer must clear the fillet, or the head rides on its corner and breaks there.
 
-    The chamfer goes up, to the head. A nut has no fillet, so under a nut it may go either way; texture wins there.
+    The chamfer goes up, to the head. A nut has no fillet, so under a nut it may go either way as long as it leaves the
+    nut its face; texture wins there.
     """
     if kind not in ("bolt", "cap_screw") or washer_kind in ("none", "integral_flange"):
         return not_applicable("no washer under a bolt head")
@@ -56,6 +57,45 @@ def washer_chamfer_clears_the_fillet(
     verdict.telling(need=Length(need), has=Length(up), chamfer_to_have=more)
     return verdict.saying("The washer clears a radius of {has}; shank and fillet of the bolt reach out to {need}.",
                           "Take washers with a chamfer of at least {chamfer_to_have} at the bore.")
+
+
+NUT_FACE = """
+joints:
+  head:
+    {kind: stud, thread: 7/16-20, bearing_diameter: 0.625 in, washer: {kind: hardened_flat, inside_diameter: 0.450 in, chamfer: %s, chamfer_faces: %s}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="warning",
+    due="assembly",
+    says="The chamfer of the washer faces the nut and leaves {value} of the face it turns on; keep {limit}.",
+    fix="Turn the washer, chamfer to the casting: a nut has no fillet to clear. Where a texture has to face the casting, take washers with a "
+        "chamfer of at most {chamfer_to_have}.",
+    source="geometry; common practice, no source",
+    when={"washer_chamfer_faces": given, "washer_chamfer": given, "bearing_diameter": given, "washer_inside_diameter": given},
+    points_at=("washer_chamfer_faces", "washer_chamfer"),
+    conforming=(NUT_FACE % ("0.020 in", "fastener", ""), NUT_FACE % ("0.045 in", "casting", "")),
+    nonconforming=NUT_FACE % ("0.045 in", "fastener", "# <-"),
+)
+def washer_chamfer_leaves_the_nut_its_face(
+    washer_chamfer_faces: Choice, washer_chamfer: Length, washer_inside_diameter: Length, bearing_diameter: Length, kind: Choice = None,
+    washer_kind: Choice = None, *, least: Fraction = q("0.60", "fraction"),
+):
+    """A nut may turn on either side of its washer, as long as there is a face to turn on: the chamfer takes it away next to the thread.
+
+    A nut of small hexagon on a deep chamfer rides on a narrow ring, galls it, and the torque reads more than the stud
+    gets. Toward the casting the chamfer costs nothing where the hole is as wide.
+    """
+    if kind not in ("stud", "nut_on_through_bolt") or washer_chamfer_faces != "fastener" or washer_kind in ("none", "integral_flange"):
+        return not_applicable("no chamfer under a nut")
+    if bearing_diameter <= washer_inside_diameter:
+        return not_applicable("a nut no wider than the bore of its washer is another rule's affair")
+    whole = bearing_diameter**2 - washer_inside_diameter**2
+    left = max(0.0, bearing_diameter**2 - (washer_inside_diameter + 2 * washer_chamfer) ** 2)
+    widest = (bearing_diameter**2 - least * whole) ** 0.5
+    return at_least(Fraction(left / whole), least).telling(chamfer_to_have=Length((widest - washer_inside_diameter) / 2, washer_chamfer.unit))
 
 
 PAD = """

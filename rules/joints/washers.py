@@ -105,6 +105,46 @@ def washer_hardness_suits_fastener(
     return at_least(washer_hardness, limit)
 
 
+NUT_ON_IRON = """
+joints:
+  %s: {kind: stud, head_kind: none_stud, nut: {kind: %s}, washer: {kind: %s}, clamped: {material: cast_iron}}  %s
+"""
+
+
+@rule(
+    scope="joint",
+    level="warning",
+    due="ordering",
+    says="The nut of the {joint_name} stud turns on {washer_text}.",
+    fix="Put a hardened, ground flat washer under each nut ({number}), oiled or pasted on the side of the nut and dry below.",
+    source="practice behind ISO 898-3 and ASTM F436 washers, from memory",
+    when={"washer_kind": given},
+    points_at=("washer_kind", "kind"),
+    conforming=(NUT_ON_IRON % ("head", "twelve_point", "hardened_flat", ""), NUT_ON_IRON % ("main", "flange", "none", ""),
+                NUT_ON_IRON % ("valve_cover", "hex", "plain_flat", "")),
+    nonconforming=(NUT_ON_IRON % ("head", "twelve_point", "plain_flat", "# <-"), NUT_ON_IRON % ("main", "hex", "none", "# <-"),
+                   NUT_ON_IRON % ("main", "twelve_point", "none", "# <-")),
+)
+def nut_turns_on_a_hard_washer(
+    joint_name: Choice, washer_kind: Choice, kind: Choice = None, nut_kind: Choice = None, clamped_material: Choice = None, count: Count = None,
+):
+    """Under a nut the washer is what the torque is spent on: flat and harder than the nut, or the nut digs in and the torque lies.
+
+    Iron stands a bare flange nut, and a twelve point nut has something of a flange, so that is noted; a hexagon nut on raw
+    iron, or any on a soft washer, scatters the clamp from stud to stud. On aluminum it is an error of a rule of its own. Which side the chamfer faces matters less here than under a bolt head,
+    since a nut has no fillet; see what it leaves of the face.
+    """
+    if joint_name not in ("head", "main", "main_side") or (clamped_material or "").startswith("aluminum"):
+        return not_applicable("another rule asks on aluminum, and small joints are not asked")
+    if kind not in ("stud", "nut_on_through_bolt"):
+        return not_applicable("no nut is known here")
+    if washer_kind == "none" and nut_kind == "flange":
+        return not_applicable("the flange of the nut is its washer")
+    flanged = washer_kind == "none" and nut_kind == "twelve_point"
+    return require(washer_kind not in ("plain_flat", "none"), "note" if flanged else None).telling(
+        washer_text="bare metal, without a washer" if washer_kind == "none" else "a plain, soft washer", number=f"{count} of them" if count else "one for each")
+
+
 SPLIT = """
 joints:
   %s: {washer: {kind: spring}}  %s
