@@ -106,8 +106,8 @@ class Output:
             self._write((self.module.BETWEEN if self.begun else "") + sheet)
             self.begun = True
 
-    def end(self, totals, specs):
-        self._write(self.module.closing(totals, specs, self.wishes))
+    def end(self, totals):
+        self._write(self.module.closing(totals, self.wishes))
         if self.file is not None:
             try:
                 self.file.settled()

@@ -17,7 +17,9 @@ from hypothesis import strategies as st
 
 from buildlint import fingerprints, road
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Place, Report
+from buildlint.library import Answer
 from buildlint.render import Wishes, module, tally
+from buildlint.render.totals import Totals
 
 ROOT = Path(__file__).parent.parent
 HOSTILE = 'a\x1b[31m "quoted" <script>alert(1)</script> ]]> & \x00\x9b %0A::error file=x::y\r\n| `code` [link](javascript:x) é \u202e \ud800 --'
@@ -27,15 +29,14 @@ FORMATS = ("sarif", "junit", "markdown", "annotations", "quality")
 def whole(name, *reports, wishes=Wishes(), crashed=()):
     """A whole output of a format, as the command line puts it together."""
     form = module(name)
-    text, begun, totals = form.opening(wishes), False, {}
+    text, begun, totals = form.opening(wishes), False, Totals()
     for report in reports:
-        for kind, count in tally(report.findings).items():
-            totals[kind] = totals.get(kind, 0) + count
+        totals.add(Answer(report.path, tally(report.findings), (), crashed))
         sheet = form.sheet(report, wishes)
         if sheet:
             text += (form.BETWEEN if begun else "") + sheet
             begun = True
-    return text + form.closing({**tally(()), **totals, "crashed": crashed}, len(reports), wishes)
+    return text + form.closing(totals, wishes)
 
 
 def hostile_report(text=HOSTILE, path="jobs/a b#c%d.yaml"):

@@ -9,11 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from buildlint.library import Answer
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Place, Report
 from buildlint.render import AREAS, FORMATS, Wishes, module, tally
 from buildlint.render import explanation, json_report, lines, listing, missing, terminal
 from buildlint.render.measured import measured, pair
 from buildlint.render.text import visible
+from buildlint.render.totals import Totals
 
 SPEC = "builds/street-383.yaml"
 
@@ -445,7 +447,7 @@ SCHEMA = json.loads((Path(__file__).parent.parent / "schemas" / "report.json").r
 
 def as_json(*reports):
     parts = [json_report.sheet(report, Wishes()) for report in reports]
-    return json_report.opening(Wishes()) + json_report.BETWEEN.join(parts) + json_report.closing({}, len(parts), Wishes())
+    return json_report.opening(Wishes()) + json_report.BETWEEN.join(parts) + json_report.closing(Totals(), Wishes())
 
 
 def refuse(name):
@@ -684,11 +686,14 @@ def test_a_path_in_a_spec_names_its_word(path, written_path, same):
 @pytest.mark.parametrize("name", FORMATS)
 def test_every_format_answers_to_the_same_calls(name):
     made = module(name)
-    totals = tally(STREET.findings)
+    totals = Totals()
+    for _ in range(2):
+        totals.add(Answer(STREET.path, tally(STREET.findings), ()))
+    assert totals.specs == 2 and totals.counts["error"] == 2 * tally(STREET.findings)["error"] > 0
     text = made.opening(Wishes()) + made.sheet(STREET, Wishes()) + made.BETWEEN + made.sheet(
-        STREET, Wishes()) + made.closing(totals, 2, Wishes())
+        STREET, Wishes()) + made.closing(totals, Wishes())
     assert text == made.opening(Wishes()) + made.sheet(STREET, Wishes()) + made.BETWEEN + made.sheet(
-        STREET, Wishes()) + made.closing(totals, 2, Wishes())
+        STREET, Wishes()) + made.closing(totals, Wishes())
     assert text.endswith("\n")
 
 

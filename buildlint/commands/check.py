@@ -7,7 +7,7 @@ from itertools import chain
 import click
 
 from ..model import LEVELS, STAGES
-from ..render import COUNTS, FORMATS, WITH_PAGES, counts_in_words, not_checked
+from ..render import FORMATS, WITH_PAGES, counts_in_words, not_checked
 from ..render.text import joined, line
 from . import (
     CANNOT_START, FINE, FOUND, INCOMPLETE, UNWRAPPED, CannotStart, color_option, nearest, progress, put,
@@ -156,60 +156,54 @@ def _diff(name):
 
 def _check(specs, name, level, outputs, job, workers, fresh):
     """Check every spec into every output; return the exit status."""
-    totals, done, unread, lost, crashed, rows, gone, unchecked = dict.fromkeys((*COUNTS, "known"), 0), 0, False, False, [], [], [], []
-    held_up, shared = {}, {}  # what stands in the way of several specs, with their number
+    from ..render.totals import Totals
+
+    totals = Totals()
     for output in outputs:
         output.begin()
     answers, kept = _answers(specs, name, job, workers, fresh)
-    told_of = set()
     if len(specs) > 1:
         from ..library import of_catalogues
 
-        answers = chain(answers, of_catalogues(specs, job, told_of))
+        answers = chain(answers, of_catalogues(specs, job, totals.told_of))
     try:
         for number, answer in enumerate(answers):
             _progress(number, len(specs))
-            if answer.unread is not None:
-                if answer.holds_up:
-                    held_up[answer.unread] = held_up.get(answer.unread, 0) + 1
-                else:
-                    say(answer.unread)
-                unchecked.append((answer.path, answer.unread))
-                unread, lost = unread or not answer.lost, lost or answer.lost
-                continue
-            for counted, count in answer.counts.items():
-                totals[counted] += count
-            crashed += [rule for rule in answer.crashed if rule not in crashed]
-            rows += [answer.row] if answer.row is not None else []
-            gone += answer.gone
-            for finding in answer.shared:
-                shared[finding] = shared.get(finding, 0) + 1
-                told_of.add((finding.place.file, finding.place.line))
+            totals.add(answer)
+            if answer.unread is not None and not answer.holds_up:
+                say(answer.unread)
             for output, sheet in zip(outputs, answer.sheets):
                 output.add(sheet)
-            done += answer.spec
     finally:
         if kept is not None:
             kept.close()
     _progress(len(specs), len(specs))
-    for why, number in held_up.items():
+    for why, number in totals.held_up.items():
         say(why if len(specs) == 1 else f"{why}\n{not_checked(number)}")
-    totals["crashed"], totals["rows"], totals["unchecked"], totals["shared"] = tuple(crashed), rows, tuple(unchecked), sorted(shared.items(), key=lambda pair: pair[0].place)
     for output in outputs:
-        output.end(totals, done)
-    results = sum(totals[sort] for sort in (*LEVELS, "permitted"))
+        output.end(totals)
+    _say_beside(totals, outputs)
+    return _status(totals, outputs, level)
+
+
+def _say_beside(totals, outputs):
+    """What belongs into none of the outputs."""
+    results = sum(totals.counts[sort] for sort in (*LEVELS, "permitted"))
     if results > HOSTS_TAKE and any(output.form == "sarif" for output in outputs):
         say(f"the SARIF report holds {results:,} results; code hosts take {HOSTS_TAKE:,} in one file: check the library in parts")
-    for path, rule, message in gone:
+    for path, rule, message in totals.gone:
         say(f"{path}: a known finding is gone: {rule}: {message}")
     on_screen = [output.form for output in outputs if not output.path]
-    if done and (not on_screen or on_screen == ["lines"]):
-        say(f"{f'{done} specs: ' if done > 1 else ''}{counts_in_words(totals)}")
-    if unread:
+    if totals.specs and (not on_screen or on_screen == ["lines"]):
+        say(f"{f'{totals.specs} specs: ' if totals.specs > 1 else ''}{counts_in_words(totals.counts)}")
+
+
+def _status(totals, outputs, level):
+    if totals.unread:
         return CANNOT_START
-    if crashed or lost or any(output.broken for output in outputs):
+    if totals.crashed or totals.lost or any(output.broken for output in outputs):
         return INCOMPLETE
-    return FOUND if any(totals[found] for found in LEVELS[: LEVELS.index(level) + 1]) else FINE
+    return FOUND if any(totals.counts[found] for found in LEVELS[: LEVELS.index(level) + 1]) else FINE
 
 
 def _answers(specs, name, job, workers, fresh):

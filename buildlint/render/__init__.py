@@ -3,10 +3,7 @@
     opening(wishes) -> str             what stands before the first sheet
     sheet(report, wishes) -> str       one spec; may be empty
     BETWEEN                            what stands between two sheets that are not empty
-    closing(totals, specs, wishes)     what stands after the last; totals as ``tally`` gives them, added up, and
-                                       under "crashed" the rules that broke down, under "rows" a row of ``summary`` for
-                                       each spec, under "unchecked" (path, why) of each that could not be checked, under
-                                       "shared" (finding, number of specs) of what is wrong in files they lean on
+    closing(totals, wishes) -> str     what stands after the last, from the ``totals.Totals`` of the run
 
 A new format is a module with these and a line in FORMATS.
 """

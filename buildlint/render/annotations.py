@@ -15,9 +15,9 @@ def opening(wishes):
     return ""
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     """Return a command for each reason why specs could not be checked; it stands beside no line."""
-    return "".join(f"::error title=not checked::{_data(' '.join([*why, not_checked(len(paths))]))}\n" for why, paths in reasons(totals.get("unchecked", ())))
+    return "".join(f"::error title=not checked::{_data(' '.join([*why, not_checked(len(paths))]))}\n" for why, paths in reasons(totals.unchecked))
 
 
 def sheet(report, wishes):

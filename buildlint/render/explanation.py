@@ -99,8 +99,8 @@ def _examples(page, title, examples):
     if not examples:
         return
     page.heading(title)
-    for number, example in enumerate(examples):
-        if number:
+    for position, example in enumerate(examples):
+        if position:
             page.gap()
         page.verbatim("\n".join(line(each) for each in dedent(example).strip("\n").split("\n")))
 
@@ -171,9 +171,9 @@ def worked_sheet(explanations, wishes):
         page.gap()
         page.paragraph(f"{line(explanation.word)}{where}: {line(explanation.shown)}", "bold")
         page.gap()
-        for number, (step, inputs) in enumerate(steps(explanation), 1):
+        for position, (step, inputs) in enumerate(steps(explanation), 1):
             inner = f", {scope(step.scope)}" if step.scope != explanation.scope and step.scope else ""
-            page.labelled(str(number), f"{line(step.word)}{inner} = {line(step.shown)}", "bold")
+            page.labelled(str(position), f"{line(step.word)}{inner} = {line(step.shown)}", "bold")
             for said in _how(step, inputs):
                 page.labelled("", said, style="dim")
     return page.finished()

@@ -28,5 +28,5 @@ def sheet(report, wishes):
     return json.dumps({"row": row, "page": sheets.html(build, index=library.BACK)})
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     return ""

@@ -52,9 +52,9 @@ def opening(wishes):
     return f'{{"buildlint": {encoded(__version__)}, "specs": [\n'
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     """Return the end, with the specs that could not be checked and why."""
-    unchecked = ",\n".join(encoded({"path": path, "message": why}) for path, why in totals.get("unchecked", ()))
+    unchecked = ",\n".join(encoded({"path": path, "message": why}) for path, why in totals.unchecked)
     return f'\n], "unchecked": [{unchecked and f"{chr(10)}{unchecked}{chr(10)}"}]}}\n'
 
 

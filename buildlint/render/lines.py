@@ -14,9 +14,9 @@ def opening(wishes):
     return ""
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     """Return what is wrong in files that several specs lean on, each once."""
-    return "".join(f"{one(finding, '')} {lean_on(number)}\n" for finding, number in totals.get("shared", ()))
+    return "".join(f"{one(finding, '')} {lean_on(number)}\n" for finding, number in totals.shared)
 
 
 def sheet(report, wishes):

@@ -14,9 +14,9 @@ def opening(wishes):
     return "# buildlint\n\n"
 
 
-def closing(totals, specs, wishes):
-    told = f"\n**{counted(specs, 'spec')}:** {counts_in_words(totals)}\n" if specs > 1 else ""
-    for why, paths in reasons(totals.get("unchecked", ())):
+def closing(totals, wishes):
+    told = f"\n**{counted(totals.specs, 'spec')}:** {counts_in_words(totals.counts)}\n" if totals.specs > 1 else ""
+    for why, paths in reasons(totals.unchecked):
         told += f"\n**{not_checked(len(paths))}** {escaped(' '.join(why))}\n\n" + "".join(f"- {escaped(path)}\n" for path in paths)
     return told
 

@@ -17,7 +17,7 @@ def opening(wishes):
     return "[\n"
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     return "\n]\n"
 
 

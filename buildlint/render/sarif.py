@@ -156,12 +156,11 @@ def _path(path):
     return path
 
 
-def closing(totals, specs, wishes):
-    crashed = totals.get("crashed", ())
+def closing(totals, wishes):
     notes = [{"level": "error", "message": {"text": f"the rule '{rule}' broke down; what it would have said is not known"},
-              "associatedRule": {"id": rule}} for rule in crashed]
+              "associatedRule": {"id": rule}} for rule in totals.crashed]
     notes += [{"level": "error", "message": {"text": paired(visible(f"not checked: {why}"))},
                "locations": [{"physicalLocation": {"artifactLocation": {"uri": uri(path)}}}]}
-              for path, why in totals.get("unchecked", ())]
+              for path, why in totals.unchecked]
     invocation = {"executionSuccessful": not notes, "toolExecutionNotifications": notes}
     return f'\n], "invocations": [{encoded(invocation)}]}}]}}\n'

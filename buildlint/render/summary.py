@@ -37,11 +37,11 @@ def row(report):
     return {"path": report.path, "name": report.name, "stage": report.stage, "counts": counts, "rules": rules, "margins": margins}
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     """Return the sheet: specs, rules, margins, counts."""
     from .page import LEVEL_STYLES, Page
 
-    rows = totals.get("rows", ())
+    rows, unchecked = totals.rows, totals.unchecked
     page = Page(wishes.width, wishes.color)
     if rows:
         page.heading("By spec")
@@ -54,7 +54,6 @@ def closing(totals, specs, wishes):
         told = ", ".join(counted(one["counts"][level], level) for level in LEVELS if one["counts"][level])
         page.labelled(level, f"{line(one['path'])}: {told}; at {one['stage'].replace('_', ' ')}", LEVEL_STYLES[level])
     _tell_rest(page, len(worst), most)
-    unchecked = totals.get("unchecked", ())
     if clean:
         page.labelled("good", f"{counted(len(clean), 'spec')} with nothing to put right")
     if unchecked:
@@ -89,7 +88,7 @@ def closing(totals, specs, wishes):
             scope = f" ({line(', '.join(margin['scope']))})" if margin["scope"] else ""
             page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{margin['found']}, {line(path)}")
     page.gap()
-    page.paragraph(f"{counted(specs, 'spec')}. {counts_in_words(totals)}{f' {not_checked(len(unchecked))}' if unchecked else ''}")
+    page.paragraph(f"{counted(totals.specs, 'spec')}. {counts_in_words(totals.counts)}{f' {not_checked(len(unchecked))}' if unchecked else ''}")
     return page.finished()
 
 

@@ -44,9 +44,9 @@ def sheet(report, wishes):
     return page.finished()
 
 
-def closing(totals, specs, wishes):
+def closing(totals, wishes):
     """Return the end of a run over several specs: what is wrong in files they lean on, and one line of counts."""
-    shared, unchecked = totals.get("shared", ()), totals.get("unchecked", ())
+    specs, shared, unchecked = totals.specs, totals.shared, totals.unchecked
     if specs + len(unchecked) < 2:
         return ""
     page = Page(wishes.width, wishes.color)
@@ -58,7 +58,7 @@ def closing(totals, specs, wishes):
         page.labelled("", lean_on(number))
         page.gap()
     if specs > 1:
-        page.paragraph(f"All {specs:,} specs together: {counts_in_words(totals)}", "bold")
+        page.paragraph(f"All {specs:,} specs together: {counts_in_words(totals.counts)}", "bold")
     if unchecked:
         page.paragraph(not_checked(len(unchecked)), LEVEL_STYLES["error"])
     return ("\n\n" if specs else "") + page.finished()

@@ -43,11 +43,11 @@ class Library:
         back = os.path.basename(self.path)
         self._put(os.path.join(self.folder, told["row"]["page"]), told["page"].replace(shown(BACK), shown(f"../{quote(back)}")))
 
-    def end(self, totals, specs):
+    def end(self, totals):
         from .page import index
 
         if not self.broken:
-            self._put(self.path, index(self.rows, os.path.basename(self.folder), totals.get("unchecked", ())))
+            self._put(self.path, index(self.rows, os.path.basename(self.folder), totals.unchecked))
 
     def abandoned(self):
         """Pages are written in one piece or not at all; nothing half done is left."""
