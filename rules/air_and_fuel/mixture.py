@@ -1,4 +1,4 @@
-"""The mixture at full load and how much fuel a unit of work takes."""
+"""The mixture at full load, what reads it, and how much fuel a unit of work takes."""
 
 from buildlint.rulebook import *
 from buildlint.tables.duties import BREATHING
@@ -174,3 +174,52 @@ def fuel_consumption_is_realistic(
         verdict = at_most(FuelPerWork(brake_specific_fuel, unit), note=high)
         trouble = f"is much for {kind} on this fuel"
     return verdict.telling(trouble=trouble, **facts)
+
+
+READ = """
+build: {induction: %s, fuel: %s}
+fuel_system: {delivery: %s, oxygen_sensor: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="assembly",
+    says="{engine} is to be tuned with {sensor}.",
+    fix="Order a wideband sensor, one in each bank of a V, with its bung in the collector ahead of any slip joint and above the horizontal, and "
+        "write fuel_system.oxygen_sensor; on a dynamometer its own will do.",
+    source="common practice, no source",
+    points_at=("fuel_oxygen_sensor", "induction"),
+    conforming=(READ % ("turbocharged", "pump_gasoline", "port_injection", "wideband_each_bank", ""), READ % ("natural", "pump_gasoline", "carburetor", "none", ""),
+                READ.replace("fuel:", "duty: stock, fuel:") % ("natural", "pump_gasoline", "port_injection", "narrow_band", ""),
+                READ % ("supercharged", "methanol", "mechanical_injection", "none", "")),
+    nonconforming=(READ % ("turbocharged", "pump_gasoline", "port_injection", "none", "# <-"),
+                   READ % ("supercharged", "pump_gasoline", "carburetor", "narrow_band", "# <-"),
+                   READ % ("natural", "pump_gasoline", "port_injection", "none", "# <-"), READ % ("natural", "e85", "carburetor", "none", "# <-")),
+)
+def tuning_has_a_wideband(
+    fuel: Choice, induction: Choice, fuel_delivery: Choice = None, fuel_oxygen_sensor: Choice = None, fuel_leaded: YesNo = None,
+    duty: Choice = None,
+):
+    """Under boost half a point lean melts a piston before the plugs can be read, and no two pumps sell the same E85.
+
+    A narrow-band sensor tells rich from lean of lambda 1 and nothing at full load. Asked of boosted engines and of
+    electronic injection; E85 in a carburetor is noted. Left out are a carburetor on gasoline, which plugs can tune, and
+    constant-flow mechanical injection, nitromethane, leaded fuel, where a sensor lives for hours, and a stock engine
+    without boost, which keeps its maker's tune.
+    """
+    injected = fuel_delivery in ("throttle_body_injection", "port_injection")
+    boosted = induction != "natural"
+    if FAMILY.get(fuel) not in ("gasoline", "e85", "ethanol", "methanol") or fuel_delivery == "mechanical_injection" or fuel_leaded:
+        return not_applicable("tuned by other means")
+    if not boosted and duty == "stock":
+        return not_applicable("a stock engine keeps its maker's tune")
+    if not boosted and not injected and fuel not in ("e85", "ethanol"):
+        return not_applicable("plugs and jets do on a natural engine with a carburetor" if fuel_delivery else "how the fuel gets in is not written")
+    if fuel_oxygen_sensor is None:
+        return lacking("fuel_oxygen_sensor")
+    engine = "A boosted engine" if boosted else "Electronic injection" if injected else "A carburetor on {fuel}"
+    sensor = {"none": "no oxygen sensor", "narrow_band": "a narrow-band sensor, blind at full load"}.get(fuel_oxygen_sensor, "")
+    return require(fuel_oxygen_sensor.startswith("wideband"), None if boosted or injected else "note").telling(
+        engine=engine.format(fuel=fuel), sensor=sensor)
