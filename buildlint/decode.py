@@ -46,6 +46,17 @@ _KINDS = {  # level, message, fix
 }
 _FIX_SIZE = "Split the spec; a build has one file, and long tables of measurements do not belong in it."
 _FIX_ENCODING = "Save the file as UTF-8."
+_NO_TEXT = "This is no text file: it is full of bytes that no text has."
+_FIX_NO_TEXT = "Name the spec itself: a text file, as it is typed in an editor."
+_BEGINNINGS = (  # the first bytes of what is often named by mistake, from the published descriptions of these formats
+    (b"\xff\xd8\xff", "a photo (JPEG)"),
+    (b"\x89PNG\r\n\x1a\n", "a picture (PNG)"),
+    (b"GIF8", "a picture (GIF)"),
+    (b"%PDF-", "a PDF"),
+    (b"PK\x03\x04", "an archive or a document of an office program (ZIP)"),
+    (b"\xd0\xcf\x11\xe0", "a document of an office program"),
+)
+_OF_NO_TEXT = rb"[\x01-\x08\x0b\x0e-\x1a\x1c-\x1f]"
 
 
 class Unreadable(Exception):
@@ -93,7 +104,7 @@ def read_bytes(path, limit=LIMIT):
 
 def too_big(limit=LIMIT):
     size = f"{limit // 1_000_000} MB" if limit >= 1_000_000 else f"{limit:,} bytes"
-    return f"The file is larger than {size} and is not read."
+    return f"The file is larger than {size} and is not read; a spec is a text of a few pages."
 
 
 def decode(data, file):
@@ -103,6 +114,9 @@ def decode(data, file):
         return None, [_unreadable(too_big(), start, _FIX_SIZE)]
     if isinstance(data, str):
         return data.removeprefix("\ufeff"), []
+    for beginning, what in _BEGINNINGS:
+        if data.startswith(beginning):
+            return None, [_unreadable(f"This is {what}, not a spec.", start, _FIX_NO_TEXT)]
     if data[:4] in (b"\xff\xfe\x00\x00", b"\x00\x00\xfe\xff"):
         return None, [_unreadable("The file is written in UTF-32.", start, _FIX_ENCODING)]
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
@@ -114,12 +128,21 @@ def decode(data, file):
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
+        if _is_no_text(data):
+            return None, [_unreadable(_NO_TEXT, start, _FIX_NO_TEXT)]
         return None, [_not_utf_8(data, error, file)]
     if "\0" in text and text.count("\0") * 3 >= len(text):
+        if _is_no_text(data):
+            return None, [_unreadable(_NO_TEXT, start, _FIX_NO_TEXT)]
         width = 32 if "\0\0" in text else 16
         message = f"The file looks like UTF-{width} without a byte order mark."
         return None, [_unreadable(message, start, _FIX_ENCODING)]
     return text.removeprefix("\ufeff"), []
+
+
+def _is_no_text(data):
+    """Whether more than one byte in fifty is a control code that nobody types; the NUL of UTF-16 is none of them."""
+    return len(re.compile(_OF_NO_TEXT).findall(data)) * 50 > len(data)
 
 
 def _not_utf_8(data, error, file):

@@ -41,12 +41,17 @@ class Fixed(NamedTuple):
 def fixed(path, decided=(), name=None):
     """Make every edit of notation, and the decisions of the rules named in ``decided``, in the text of a spec.
 
-    Returns a Fixed. Raises Refused where the file is not UTF-8, or where the changed text would say anything but what
-    was meant; road.CannotStart as a check does.
+    Returns a Fixed. Raises Refused where the file is not UTF-8 or cannot be read to its end, or where the changed text
+    would say anything but what was meant; road.CannotStart as a check does.
     """
     name = str(name or path)
     before = road.bytes_of(path, name)
     text = _text_of(before, name)
+    tree, problems = load(text, name)
+    if tree is None:
+        first = problems[0]
+        raise Refused(f"{road.shown_path(name)}:{first.place.line}:{first.place.column}: {first.message} {first.fix} "
+                      "Nothing else can be changed before that.")
     first = report = _checked(path, name, text)
     made, seen = [], {text}
     for _ in range(PASSES):
@@ -96,7 +101,9 @@ def _text_of(data, name):
     try:
         return data.removeprefix(BOM).decode("utf-8")
     except UnicodeDecodeError:
-        raise Refused(f"{road.shown_path(name)}: it is not UTF-8; save it as UTF-8 first") from None
+        _, problems = load(data, name)
+        why = f"{problems[0].message} {problems[0].fix}" if problems else "It is not UTF-8. Save the file as UTF-8."
+        raise Refused(f"{road.shown_path(name)}: {why}") from None
 
 
 # -- a text and its edits ---------------------------------------------------------------------------------
@@ -188,7 +195,7 @@ class _Written:
         new = f"{steps[0]}: {new}"
         end = self.offset(list(mapping.entries.values())[-1].node.place[3:])
         if text[self.offset(mapping.place[1:3])] == "{":
-            return end, end, f", {new}"
+            return end, end, f"{' ' if text[end - 1] == ':' else ''}, {new}"  # `a:,` is no value without its space
         next_line = next((start for start in self.line_starts if start > end), len(text))
         stop = len(text[:next_line].rstrip("\r\n"))
         ending = text[stop:next_line] or ("\r\n" if "\r\n" in text else "\n")

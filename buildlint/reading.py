@@ -125,6 +125,7 @@ class _Reader:
     def __init__(self, spec, vocabulary, bare, broken):
         self.spec, self.vocabulary, self.bare, self.broken = spec, vocabulary, bare, broken
         self.of_lone_spring = []  # what is written of the set of springs and is true of its one spring
+        self.refused = set()  # (pointer, message): one text may be read into two scopes, and is refused once
 
     def heading(self, mapping, key, scope, pointer, chosen):
         for name, entry in mapping.entries.items():
@@ -389,6 +390,9 @@ class _Reader:
         return node.text
 
     def refuse(self, node, pointer, message, fix, instead=None):
+        if (pointer, message) in self.refused:
+            return None
+        self.refused.add((pointer, message))
         edit = Edit(NOTATION, pointer, instead, node.place) if instead else None
         self.spec.problems.append(Problem("quantity-can-be-read", message, node.place, fix, "error", pointer, edit=edit))
         return None

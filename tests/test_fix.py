@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildlint import cli, fix, road
+from buildlint import load as loading
 from buildlint.load import load
 from buildlint.model import DECISION, NOTATION, Edit, Finding, Place
 from buildlint.validate import plain
@@ -204,12 +205,20 @@ def test_a_value_behind_an_alias_is_left_alone(spec):
 
 def test_a_file_that_is_not_utf_8_is_refused(spec, capsys):
     assert run(spec(CARD.encode("utf-16"))) == 2
-    assert "save it as UTF-8" in capsys.readouterr().err
+    assert "Save the file as UTF-8" in capsys.readouterr().err
 
 
-def test_a_spec_that_cannot_be_read_to_its_end_is_left_alone(spec):
-    found = fix.fixed(spec("build: {name: [broken\nblock: {bore: '1,5 mm'}\n"))
-    assert found.made == () and found.after == found.before
+def test_a_photo_is_refused_as_one(spec, capsys):
+    assert run(spec(b"\xff\xd8\xff\xe0\x00\x10JFIF")) == 2
+    assert "card.yaml: This is a photo (JPEG), not a spec. Name the spec itself" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("text, place", [("build: {name: [broken\nblock: {bore: '1,5 mm'}\n", "card.yaml:2:"), ("", "card.yaml:1:1: Nothing is written")])
+def test_what_cannot_be_read_to_its_end_is_left_alone_and_told(spec, capsys, text, place):
+    name = spec(text)
+    assert run(name, "--write") == 2 and Path(name).read_text() == text
+    told = capsys.readouterr().err
+    assert place in told and "nothing to change" not in told
 
 
 def test_a_text_that_would_say_something_else_is_refused():
@@ -335,6 +344,16 @@ def test_an_edit_changes_its_value_and_no_other(rows, flow, ends, new, data):
     assert before == after and (got == meant or str(got) == str(meant))
     assert sum(len(line) for line in io.StringIO(changed, newline="")) == len(changed)
     assert changed.count("\r") - text.count("\r") in (0, ends.count("\r"))
+
+
+def test_a_key_is_added_behind_an_empty_value_by_either_parser(monkeypatch):
+    text = "joints: {head: {kind: stud, lubricant: }}\n"
+    edit = Edit(DECISION, "/joints/head/torque", "65 lbf-ft")
+    for parser in (loading._fast_parser, loading._pure_parser):
+        monkeypatch.setattr(loading, "_fast_parser", parser)
+        changed, made, _ = fix.edited(text, [Finding("a-rule", "spec", "fail", "error", (), "", edit=edit)], "a.yaml")
+        head = load(changed, "a.yaml")[0].get("joints").get("head")
+        assert len(made) == 1 and head.get("lubricant").value is None and head.get("torque").text == "65 lbf-ft"
 
 
 def test_as_its_user_runs_it(spec):

@@ -122,7 +122,12 @@ NOT_READ = {
     "UTF-32 without a mark": ("a: 1\n".encode("utf-32-le"), READABLE, "1:1", "UTF-32 without", "UTF-8"),
     "UTF-16 cut in half": (b"\xff\xfea\x00b", READABLE, "1:1", "UTF-16", "UTF-8"),
     "more than 2 MB": (b"#" * 2_000_001, READABLE, "1:1", "2 MB", "Split"),
-    "a binary file": (b"\x7fELF\x02\x01\x01" + bytes(200), READABLE, "1:1", "without a byte order mark", "UTF-8"),
+    "a program": (b"\x7fELF" + bytes(range(64)) * 4 + bytes(150), READABLE, "1:1", "no text file", "Name the spec itself"),
+    "a photo": (b"\xff\xd8\xff\xe0\x00\x10JFIF\x00" + bytes(range(256)), READABLE, "1:1", "a photo (JPEG)", "Name the spec itself"),
+    "a screenshot": (b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR", READABLE, "1:1", "a picture (PNG)", "Name the spec itself"),
+    "a cam card as a PDF": (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj\n", READABLE, "1:1", "a PDF", "Name the spec itself"),
+    "a spreadsheet": (b"PK\x03\x04\x14\x00\x06\x00", READABLE, "1:1", "an archive or a document", "Name the spec itself"),
+    "bytes of nothing known": (bytes(range(1, 256)), READABLE, "1:1", "no text file", "Name the spec itself"),
 }
 
 READ_ON = {
@@ -292,13 +297,15 @@ def test_both_parsers_give_the_same_tree_messages_and_places(case):
 def test_without_libyaml_the_pure_parser_is_taken(monkeypatch):
     import sys
 
-    monkeypatch.setitem(sys.modules, "yaml._yaml", None)
     loading._fast_parser.cache_clear()
     try:
-        assert loading._fast_parser() is loading._pure_parser()
-        tree, problems = load(SPEC, "spec.yaml")
+        with monkeypatch.context() as patched:
+            patched.setitem(sys.modules, "yaml._yaml", None)
+            assert loading._fast_parser() is loading._pure_parser()
+            tree, problems = load(SPEC, "spec.yaml")
     finally:
         loading._fast_parser.cache_clear()
+    assert loading._fast_parser() is not loading._pure_parser()
     assert problems == [] and dump(tree) == dump(load(SPEC, "spec.yaml")[0])
 
 

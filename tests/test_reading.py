@@ -75,6 +75,11 @@ def test_the_coil_of_a_lone_spring_is_its_own_scope():
     assert spec.springs[0].value("coil_installed_height").data == pytest.approx(1.8 * 0.0254)
 
 
+def test_a_value_of_a_lone_spring_that_cannot_be_read_is_told_once():
+    told = spec_of("intake: {spring: {rate: 71;8 N/mm, solid_height: 1.1}}\n").problems
+    assert sorted(problem.pointer for problem in told) == ["/intake/spring/rate", "/intake/spring/solid_height"]
+
+
 def test_steps_know_what_came_before_and_items_what_is_ordered_altogether():
     spec = spec_of("""
         assembly: {steps: [{step: dowels}, {step: head_gasket}, {step: head_studs}]}
