@@ -8,6 +8,7 @@ from .dimensions import KINDS, Dimension, List
 from .reading import BEARINGS, IMPLIED, RINGS, SIDES
 from .resolve import OUTSIDE, split_ending
 from .rulebook import RulebookError
+from .vocabulary import or_meant
 
 CHAINS = {
     "build": ("build",), "cylinder": ("build",), "side": ("side", "build"), "spring": ("spring", "side", "build"),
@@ -88,25 +89,18 @@ def check(rules, ways, vocabulary, joint_names=()):
             found = lexicon.dimension(word, rule.scope)
             where = f"{rule.file}: rule {rule.id}"
             if found is None:
-                wrong.append(f"{where}: {word} is no word that can be seen from the scope {rule.scope}{_meant(word, lexicon, rule.scope)}")
+                wrong.append(f"{where}: {word} is no word that can be seen from the scope {rule.scope}{or_meant(word, lexicon.names(rule.scope))}")
             elif word in rule.dimensions and not _same(found, rule.dimensions[word]):
                 wrong.append(f"{where}: {word} is a {found}, not a {rule.dimensions[word]}")
         if rule.edit and not any((kind, rule.edit[1]) in vocabulary.words for kind in CHAINS[rule.scope]):
             wrong.append(f"{rule.file}: rule {rule.id}: its edit writes {rule.edit[1]}, which no key of a spec gives there"
-                         f"{_meant(rule.edit[1], lexicon, rule.scope)}")
+                         f"{or_meant(rule.edit[1], lexicon.names(rule.scope))}")
     if wrong:
         raise RulebookError("\n".join(wrong))
 
 
 def _same(found, said):
     return found == said or not (found.numeric or said.numeric)
-
-
-def _meant(word, lexicon, scope):
-    from .vocabulary import suggest
-
-    meant = suggest(word, lexicon.names(scope))
-    return f"; did you mean {meant}?" if meant else ""
 
 
 def _formulas_that_clash(ways, lexicon):
@@ -132,7 +126,7 @@ def _formulas_that_clash(ways, lexicon):
                             yield f"{where}: {name} is a {found}, not a {formula.dimensions.get(name)} (seen from {scope})"
             if not seen_somewhere:
                 unknown = [name for name in formula.inputs if all(lexicon.dimension(name, scope) is None for scope in CHAINS)]
-                meant = _meant(unknown[0], lexicon, "side") if unknown else ""
+                meant = or_meant(unknown[0], lexicon.names("side")) if unknown else ""
                 yield f"{where}: no scope knows all of its words ({', '.join(unknown) or 'each is known somewhere'}){meant}"
 
 

@@ -9,7 +9,7 @@ from .mechanics.threads import read_thread
 from .model import BAND, FAIL, MAXIMUM, MINIMUM, NOT_APPLICABLE, OPEN, PASS, Scalar, Sequence
 from .quantities import QuantityError, read
 from .rulebook import SAME, Rule, Verdict
-from .vocabulary import suggest
+from .vocabulary import or_meant
 
 BOUNDS = {"at_most": MAXIMUM, "at_least": MINIMUM, "between": BAND}
 
@@ -59,8 +59,7 @@ def _rule(item, label, lexicon, work):
     rule.function = judge
     for name in _names_in(text["says"] + text["fix"]):
         if name not in ("value", "limit", "scope") and lexicon.dimension(name, scope) is None:
-            meant = suggest(name, lexicon.names(scope))
-            work.refuse(item.get("says"), f"{rule.id} names {{{name}}}, which is no word" + (f"; did you mean {meant}?" if meant else ""))
+            work.refuse(item.get("says"), f"{rule.id} names {{{name}}}, which is no word{or_meant(name, lexicon.names(scope))}")
             return None
     return rule.made_ready()
 
@@ -90,8 +89,7 @@ def _conditions(node, scope, lexicon, work):
         word = entry.key.text
         dimension = lexicon.dimension(word, scope)
         if dimension is None:
-            meant = suggest(word, lexicon.names(scope))
-            work.refuse(entry.key, f"{word} is no word that can be seen from the scope {scope}" + (f"; did you mean {meant}?" if meant else ""))
+            work.refuse(entry.key, f"{word} is no word that can be seen from the scope {scope}{or_meant(word, lexicon.names(scope))}")
             sound = False
             continue
         try:

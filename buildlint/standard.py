@@ -13,7 +13,7 @@ from .model import LEVELS, Mapping, Place, Scalar, Sequence
 from .quantities import Amount, QuantityError, read
 from .shelf import MARKS, inside
 from .validate import plain, validate
-from .vocabulary import document, suggest
+from .vocabulary import document, or_meant
 
 FILE = "shop.yaml"
 SILENT = "silent"
@@ -188,8 +188,7 @@ class _Work:
         """The rule an id names, or None after saying what is wrong."""
         found = self.rules.get(key.text)
         if found is None:
-            meant = suggest(key.text, self.rules)
-            self.refuse(key, f"there is no rule {key.text!r}" + (f"; did you mean {meant}?" if meant else ""))
+            self.refuse(key, f"there is no rule {key.text!r}{or_meant(key.text, self.rules)}")
         return found
 
     def standard(self, tree, own_rules):
@@ -223,9 +222,8 @@ class _Work:
         for entry in node.entries.values():
             name = entry.key.text
             if name not in rule.limits:
-                meant = suggest(name, rule.limits)
                 has = f"; it has {', '.join(rule.limits)}" if rule.limits else "; it has none"
-                self.refuse(entry.key, f"{rule.id} has no limit {name!r}" + (f"; did you mean {meant}?" if meant else has))
+                self.refuse(entry.key, f"{rule.id} has no limit {name!r}{or_meant(name, rule.limits, has)}")
                 continue
             value = self.limit(rule.limits[name], entry.node, f"{name} of {rule.id}")
             if value is not None:
@@ -237,26 +235,9 @@ class _Work:
     def limit(self, default, node, what):
         """A limit of the same kind as the default, or None after saying what is wrong."""
         if isinstance(default, dict):
-            if not isinstance(node, Mapping):
-                return self.refuse(node, f"{what} has rows ({', '.join(map(str, default))}); write the rows to be changed")
-            rows = {}
-            for entry in node.entries.values():
-                known = {str(row): row for row in default}
-                row = known.get(entry.key.text)
-                if row is None:
-                    meant = suggest(entry.key.text, known)
-                    self.refuse(entry.key, f"{what} has no row {entry.key.text!r}" + (f"; did you mean {meant}?" if meant else ""))
-                    continue
-                value = self.limit(default[row], entry.node, f"row {entry.key.text} of {what}")
-                if value is not None:
-                    rows[row] = value
-            return rows
+            return self._rows(default, node, what)
         if isinstance(default, (tuple, list)):
-            if not isinstance(node, Sequence) or (default and len(node.items) != len(default) and not isinstance(default[0], str)):
-                return self.refuse(node, f"{what} is a list; write it as one")
-            like = default if len(default) == len(node.items) else [default[0]] * len(node.items)
-            values = [self.limit(one, item, what) for one, item in zip(like, node.items)]
-            return None if None in values else type(default)(values)
+            return self._list(default, node, what)
         if not isinstance(node, Scalar):
             return self.refuse(node, f"{what} is one value")
         if isinstance(default, Amount):
@@ -274,9 +255,29 @@ class _Work:
             return type(default)(node.value)
         known = _chosen_beside(default) if isinstance(default, str) else ()
         if known and node.text not in known:
-            meant = suggest(node.text, known)
-            return self.refuse(node, f"{what}: {node.text!r} is not a value that it knows" + (f"; did you mean {meant}?" if meant else ""))
+            return self.refuse(node, f"{what}: {node.text!r} is not a value that it knows{or_meant(node.text, known)}")
         return node.text
+
+    def _rows(self, default, node, what):
+        if not isinstance(node, Mapping):
+            return self.refuse(node, f"{what} has rows ({', '.join(map(str, default))}); write the rows to be changed")
+        known, rows = {str(row): row for row in default}, {}
+        for entry in node.entries.values():
+            row = known.get(entry.key.text)
+            if row is None:
+                self.refuse(entry.key, f"{what} has no row {entry.key.text!r}{or_meant(entry.key.text, known)}")
+                continue
+            value = self.limit(default[row], entry.node, f"row {entry.key.text} of {what}")
+            if value is not None:
+                rows[row] = value
+        return rows
+
+    def _list(self, default, node, what):
+        if not isinstance(node, Sequence) or (default and len(node.items) != len(default) and not isinstance(default[0], str)):
+            return self.refuse(node, f"{what} is a list; write it as one")
+        like = default if len(default) == len(node.items) else [default[0]] * len(node.items)
+        values = [self.limit(one, item, what) for one, item in zip(like, node.items)]
+        return None if None in values else type(default)(values)
 
 
 def _chosen_beside(text):

@@ -117,6 +117,12 @@ def suggest(name, known):
     return nearest(name, known)
 
 
+def or_meant(name, known, otherwise=""):
+    """The question for a name that was probably misspelt, to stand behind a sentence; ``otherwise`` where there is none."""
+    meant = suggest(name, known)
+    return f"; did you mean {meant}?" if meant else otherwise
+
+
 def outside_names(scope_kind, instance_name, word):
     """The name of ``word`` of one instance as it is called outside of it: name before kind.
 
