@@ -57,3 +57,11 @@ def crank_counterweight_gap__from_parts(rod_length: Length, crank_throw: Length,
     m. Source: geometry.
     """
     return rod_length - crank_throw - (piston_crown_to_skirt_end - piston_compression_height) - crank_counterweight_radius
+
+
+def pilot_interference(pilot_outside_diameter: Length, crank_pilot_bore: Length) -> Length:
+    """Press of the pilot in the crank: its outside diameter less the bore; negative where it is loose.
+
+    m. Source: definition.
+    """
+    return pilot_outside_diameter - crank_pilot_bore

@@ -107,7 +107,10 @@ flywheel: {bolts: %s, bolt_circle: %s, register_bore: %s}  %s
     source="geometry; play of the register common practice, no source",
     when={"crank_flange_bolt_circle": given},
     points_at=("flywheel_bolt_circle", "crank_flange_bolt_circle"),
-    conforming=FLANGE % ("6", "3.580 in", "2.501 in", ""),
+    conforming=(FLANGE % ("6", "3.580 in", "2.501 in", ""), """
+        crank: {flange_bolt_circle: 3.580 in, flange_dowels: 1}
+        flywheel: {bolt_circle: 3.580 in, dowel_holes: 2}
+        """),
     nonconforming=(FLANGE % ("6", "3.000 in", "2.501 in", "# <-"), FLANGE % ("8", "3.580 in", "2.501 in", "# <-"),
                    FLANGE % ("6", "3.580 in", "2.510 in", "# <-"), FLANGE % ("6", "3.580 in", "2.498 in", "# <-"), """
         crank: {flange_bolt_circle: 3.580 in, flange_thread: 7/16-20}
@@ -119,18 +122,22 @@ flywheel: {bolts: %s, bolt_circle: %s, register_bore: %s}  %s
         flywheel: {kind: flexplate, bolt_circle: 3.580 in}
         driveline:
           converter: {hub_diameter: 1.375 in}  # <-
+        """, """
+        crank: {flange_bolt_circle: 3.580 in, flange_dowels: 2}
+        flywheel: {bolt_circle: 3.580 in, dowel_holes: 1}  # <-
         """),
 )
 def crank_flange_matches_flywheel(
     crank_flange_bolt_circle: Length, flywheel_bolt_circle: Length, crank_flange_bolts: Count = None, flywheel_bolts: Count = None,
     crank_flange_thread: Thread = None, flywheel_joint_thread: Thread = None, flexplate_joint_thread: Thread = None,
     crank_flange_register_diameter: Length = None, flywheel_register_bore: Length = None, crank_pilot_bore: Length = None,
-    converter_hub_diameter: Length = None, *,
+    converter_hub_diameter: Length = None, crank_flange_dowels: Count = None, flywheel_dowel_holes: Count = None, *,
     circle_within: Length = q("0.005 in"), loosest: Length = q("0.08 mm"),
 ):
     """A wheel on another circle does not go on; one on a loose register goes on and runs out of true and balance.
 
-    The converter's hub sits in the crank the same way.
+    The converter's hub sits in the crank the same way. A dowel of the flange that finds no hole holds the wheel off its
+    face; a hole without a dowel does no harm.
     """
     def wrong(sentence, word):
         return require(False).saying(sentence).at(word)
@@ -139,6 +146,10 @@ def crank_flange_matches_flywheel(
         return wrong("The wheel's bolt circle of {flywheel_bolt_circle} is not the crank's {crank_flange_bolt_circle}.", "flywheel_bolt_circle")
     if crank_flange_bolts is not None and flywheel_bolts is not None and crank_flange_bolts != flywheel_bolts:
         return wrong(f"The wheel takes {int(flywheel_bolts)} bolts, the crank's flange has {int(crank_flange_bolts)} holes.", "flywheel_bolts")
+    if crank_flange_dowels is not None and flywheel_dowel_holes is not None and flywheel_dowel_holes < crank_flange_dowels:
+        return wrong(f"The crank's flange has {int(crank_flange_dowels)} dowels, the wheel {int(flywheel_dowel_holes)} holes for them: it does not "
+                     "seat.", "flywheel_dowel_holes").saying(
+            fix="Have the wheel drilled to the crank's dowels and balanced again, or order one that has the holes; do not drive the dowels in.")
     for word, thread in (("flywheel_joint_thread", flywheel_joint_thread), ("flexplate_joint_thread", flexplate_joint_thread)):
         if crank_flange_thread is not None and thread is not None and (
                 abs(thread.diameter - crank_flange_thread.diameter) > 1e-5 or abs(thread.pitch - crank_flange_thread.pitch) > 1e-6):
@@ -188,28 +199,43 @@ build: {transmission: manual}
 driveline:
   pilot: {kind: bronze_bush, interference: %s, clearance: %s}  %s
 """
+PILOT_SIZE = """
+build: {transmission: manual}
+crank: {pilot_bore: 1.0930 in}
+driveline:
+  pilot: {kind: bronze_bush, outside_diameter: %s}  %s
+"""
 
 
 @rule(
     scope="build",
-    level="warning",
+    level="error",
     due="assembly",
     says="The pilot {which} by {value}; {least} to {most} is usual.",
     fix="Ream the bush in place to the shaft, or fit the right bush.",
     source="common practice, no source",
     when={"transmission": ("manual",), "pilot_interference": given},
-    points_at=("pilot_interference",),
-    conforming=PILOT_FIT % ("0.001 in", "0.002 in", ""),
-    nonconforming=(PILOT_FIT % ("0.003 in", "0.002 in", "# <-"), PILOT_FIT % ("0.001 in", "0.0005 in", "# <-")),
+    points_at=("pilot_interference_written", "pilot_outside_diameter"),
+    conforming=(PILOT_FIT % ("0.001 in", "0.002 in", ""), PILOT_SIZE % ("1.0942 in", "")),
+    nonconforming=(PILOT_SIZE % ("0.5910 in", "# <-"), PILOT_SIZE % ("1.2500 in", "# <-"), PILOT_FIT % ("0.003 in", "0.002 in", "# <-"), PILOT_FIT % ("0.001 in", "0.0005 in", "# <-")),
 )
 def pilot_bearing_fits(
     pilot_interference: Length, pilot_clearance: Length = None, pilot_kind: Choice = None, *,
     press={"least": q("0.0005 in"), "most": q("0.002 in")}, play={"least": q("0.001 in"), "most": q("0.003 in")},
+    another_size_beyond: Length = q("0.010 in"),
 ):
     """Pressed too hard, a bush closes on the shaft and drags the gears; too loose, it falls out or lets the shaft whip.
 
-    Pressing takes up some of the bore: the play is measured after the bush is in.
+    Pressing takes up some of the bore: the play is measured after the bush is in. Cranks are bored for one pilot or
+    another, and some of automatics for none: a size that is off altogether is the pilot of another crank.
     """
+    if abs(pilot_interference) > another_size_beyond:
+        return require(False).telling(apart=Length(abs(pilot_interference))).at("pilot_interference").saying(
+            "The pilot is {apart} " + ("larger" if pilot_interference > 0 else "smaller") + " than its bore in the crank: it belongs to another.",
+            "Order the pilot for this crank's bore and this input shaft; a crank that was not bored for a pilot has to be.")
+    if pilot_interference < 0:
+        return at_least(pilot_interference, warning=press["least"]).telling(loose=Length(-pilot_interference)).at("pilot_interference").saying(
+            "The pilot is {loose} loose in the crank.", "Fit a pilot of the right size; do not knurl or glue it.")
     verdict = within(pilot_interference, warning=(press["least"], press["most"])).telling(
         which="is pressed into the crank", least=Length(press["least"]), most=Length(press["most"]),
         ).at("pilot_interference").saying(fix="Look for a pilot of another bore, or a worn pilot bore in the crank.")
