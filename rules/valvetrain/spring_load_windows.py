@@ -139,12 +139,19 @@ intake:
     fix="Order that much more, or plan to test and shim the springs after the first heat.",
     source="common practice, no source",
     points_at=("spring_seat_load_smallest",),
-    conforming=(SETTLED % ("drag_race", "325 lbf", ""), SETTLED % ("street", "155 lbf", "")),
+    conforming=(SETTLED % ("drag_race", "325 lbf", ""), SETTLED % ("street", "155 lbf", ""), """
+        build: {duty: street_strip}
+        lifters: {kind: hydraulic_roller}
+        intake:
+          lobe: {duration_at_050: 208 deg}
+          spring: {condition: new, seat_load: 108 lbf}
+        """),
     nonconforming=SETTLED % ("drag_race", "185 lbf", "# <-"),
 )
 def springs_suit_after_settling(
     spring_seat_load_smallest: Force, lifter_kind: Choice, duty: Choice = None, spring_condition: Choice = None,
-    pressure_lift_force_largest: Force = None, float_speed_smallest: Rpm = None, rev_limit: Rpm = None, block_bore: Length = None, *,
+    pressure_lift_force_largest: Force = None, float_speed_smallest: Rpm = None, rev_limit: Rpm = None, block_bore: Length = None,
+    lobe_duration_at_050: Angle = None, *,
     loss: Fraction = q("7 %", "fraction"), least=LEAST_SEAT_LOAD, share_left: Fraction = q("0.60", "fraction"),
     share_of_float: Fraction = q("0.85", "fraction"), drag_share_of_float: Fraction = q("0.92", "fraction"),
 ):
@@ -155,7 +162,7 @@ def springs_suit_after_settling(
     """
     if spring_condition not in (None, "new") or duty not in (*RACING, "street_strip"):
         return not_applicable("no new springs in racing")
-    floor, settled = least[seat_load_row(lifter_kind, duty, block_bore)], spring_seat_load_smallest * (1 - loss)
+    floor, settled = least[seat_load_row(lifter_kind, duty, block_bore, lobe_duration_at_050)], spring_seat_load_smallest * (1 - loss)
     trouble = ""
     if spring_seat_load_smallest >= floor > settled:
         trouble = "that is less than the lifters want"

@@ -28,6 +28,13 @@ intake:
         exhaust:
           valve: {head_diameter: 1.500 in, stem_diameter: 0.3414 in}
           spring: {seat_load: 58 lbf}
+        """, """
+        build: {induction: natural, duty: street}
+        lifters: {kind: hydraulic_roller}
+        exhaust:
+          valve: {head_diameter: 1.900 in, stem_diameter: 0.3134 in}
+          lobe: {duration_at_050: 204 deg}
+          spring: {seat_load: 88 lbf}
         """),
     nonconforming=(BOOSTED % ("20 psi", "140 lbf", "# <-"), BOOSTED % ("20 psi", "120 lbf", "# <-"), """
         build: {induction: turbocharged}
@@ -47,7 +54,8 @@ intake:
 )
 def seat_load_holds_pressure(
     spring_seat_load_smallest: Force, lifter_kind: Choice, side_name: Choice, duty: Choice = None, induction: Choice = None,
-    boost_pressure: Pressure = None, pressure_lift_force_largest: Force = None, overrun_lift_force_largest: Force = None, spring_rate_smallest: Stiffness = None, block_bore: Length = None, *,
+    boost_pressure: Pressure = None, pressure_lift_force_largest: Force = None, overrun_lift_force_largest: Force = None, spring_rate_smallest: Stiffness = None, block_bore: Length = None,
+    lobe_duration_at_050: Angle = None, *,
     least=LEAST_SEAT_LOAD, share_left: Fraction = q("0.60", "fraction"),
 ):
     """Boost pushes the intake valve open and back pressure the exhaust valve; the spring has to hold both and still seat.
@@ -58,7 +66,7 @@ def seat_load_holds_pressure(
     seat load has to be left over, and less than 0.6 of it is an error. Without boost that least load already holds
     the engine; only on the overrun, the port 10 psi above the cylinder, must 0.6 of it be left on the exhaust.
     """
-    floor = least[seat_load_row(lifter_kind, duty, block_bore)]
+    floor = least[seat_load_row(lifter_kind, duty, block_bore, lobe_duration_at_050)]
     boosted = (boost_pressure is not None and boost_pressure > 0) or induction in ("supercharged", "turbocharged")
     if boosted:
         if pressure_lift_force_largest is None:
