@@ -314,7 +314,8 @@ def test_correction_factors_at_their_own_reference_are_one():
     assert air.dyno_correction_factor("iso_1585", 99e3, 298.0, 0.0) == pytest.approx(1.0, abs=1e-12)
     assert air.dyno_correction_factor("std_j607", 101325.0, 519.67 / 1.8, 0.0) == pytest.approx(1.0, abs=1e-12)
     assert air.dyno_correction_factor("std_j607", 99e3, 298.15, 0.0) == close(1.0401)
-    assert 1 / air.dyno_correction_factor("iso_3046", 98e3, 303.15, 0.0) == close(0.9684, 1e-3)
+    assert air.dyno_correction_factor("iso_3046", 100e3, 298.0, 0.30) == pytest.approx(1.0, abs=1e-12)
+    assert 1 / air.dyno_correction_factor("iso_3046", 98e3, 303.15, 0.0) == close(0.9786, 1e-3)
     assert air.dyno_correction_factor("none", 99e3, 298.0, 0.0) is None
 
 

@@ -361,7 +361,8 @@ USUAL_RATING = {"two_barrel": q("3.0 inHg"), "four_barrel": q("1.5 inHg")}
 
 SAE_PRESSURE, SAE_TEMPERATURE = q("99 kPa"), q("298 K", "temperature")
 STD_TEMPERATURE = q("60 degF", "temperature")
-ISO_3046_PRESSURE = q("100 kPa")
+# ISO 3046-1 takes its reference at 100 kPa, 298 K and 30 percent humidity, and both pressures of its quotient dry.
+ISO_3046_DRY = atmosphere.dry_pressure(q("100 kPa"), SAE_TEMPERATURE, 0.30)
 MECHANICAL_EFFICIENCY = 0.85
 
 
@@ -371,7 +372,8 @@ def dyno_correction_factor(dyno_correction: Choice, dyno_air_pressure: Pressure,
 
     With p the dry pressure and T absolute. SAE J1349: 1.180 (99 kPa/p) sqrt(T/298) - 0.180. J607: (29.92 inHg/p)
     sqrt(T/519.67 R). ISO 1585: (99 kPa/p)^1.2 (T/298)^0.6. ISO 3046: 1 / (k - 0.7 (1 - k)(1/0.85 - 1)) with k the
-    quotient p/100 kPa x sqrt(298/T); mechanical efficiency 0.85.
+    quotient p/99.06 kPa x sqrt(298/T), the dry part of 100 kPa at 30 percent
+    humidity; mechanical efficiency 0.85.
     Source: SAE J1349, SAE J607 (withdrawn), ISO 1585, ISO 3046-1, all from memory.
     """
     dry = atmosphere.dry_pressure(dyno_air_pressure, dyno_air_temperature, dyno_humidity)
@@ -382,7 +384,7 @@ def dyno_correction_factor(dyno_correction: Choice, dyno_air_pressure: Pressure,
     if dyno_correction == "iso_1585":
         return (SAE_PRESSURE / dry) ** 1.2 * (dyno_air_temperature / SAE_TEMPERATURE) ** 0.6
     if dyno_correction == "iso_3046":
-        quotient = dry / ISO_3046_PRESSURE * sqrt(SAE_TEMPERATURE / dyno_air_temperature)
+        quotient = dry / ISO_3046_DRY * sqrt(SAE_TEMPERATURE / dyno_air_temperature)
         return 1 / (quotient - 0.7 * (1 - quotient) * (1 / MECHANICAL_EFFICIENCY - 1))
     return None
 
