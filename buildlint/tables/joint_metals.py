@@ -48,11 +48,12 @@ BEARING_PRESSURE = {
 # What heat takes off that pressure in aluminum: common practice, no source.
 HOT_ALUMINUM = 0.85
 
-# Anodic index in volts: what two metals that are wet together differ by (MIL-STD-889 style tables, several agree).
+# Anodic index in volts: what two metals that are wet together differ by (MIL-STD-889 style tables, several agree). Stainless
+# is the row of steels with 18 percent chromium; castings with silicon stand with wrought aluminum.
 ANODIC_INDEX = {
-    "stainless": 0.30, "brass": 0.40, "bronze": 0.40, "copper": 0.35, "cadmium_plated": 0.80, "steel": 0.85, "cast_iron": 0.85,
-    "ductile_iron": 0.85, "compacted_iron": 0.85, "steel_sheet": 0.85, "aluminum": 0.90, "aluminum_cast": 0.95, "aluminum_356_t6": 0.95,
-    "aluminum_319": 0.95, "aluminum_die_cast": 0.95, "aluminum_6082": 0.90, "aluminum_7075": 0.90, "titanium": 0.30, "zinc": 1.25,
+    "stainless": 0.50, "brass": 0.40, "bronze": 0.40, "copper": 0.35, "cadmium_plated": 0.95, "steel": 0.85, "cast_iron": 0.85,
+    "ductile_iron": 0.85, "compacted_iron": 0.85, "steel_sheet": 0.85, "aluminum": 0.90, "aluminum_cast": 0.90, "aluminum_356_t6": 0.90,
+    "aluminum_319": 0.90, "aluminum_die_cast": 0.90, "aluminum_6082": 0.90, "aluminum_7075": 0.90, "titanium": 0.30, "zinc": 1.25,
     "magnesium": 1.75,
 }
 

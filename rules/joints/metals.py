@@ -104,7 +104,8 @@ joints:
     conforming=(WET % ("thermostat_housing", "steel", "aluminum_cast", "normal", "none", ""),
                 WET % ("thermostat_housing", "stainless", "aluminum_cast", "wet", "ptfe_paste", ""),
                 WET % ("drain_plugs", "brass", "cast_iron", "salt", "none", ""),
-                WET % ("exhaust_manifold", "stainless", "cast_iron", "normal", "none", "")),
+                WET % ("exhaust_manifold", "stainless", "cast_iron", "normal", "none", ""),
+                WET % ("thermostat_housing", "stainless", "aluminum_cast", "dry", "none", "")),
     nonconforming=(WET % ("thermostat_housing", "stainless", "aluminum_cast", "normal", "none", "# <-"),
                    WET % ("thermostat_housing", "steel", "magnesium", "wet", "none", "# <-")),
 )
