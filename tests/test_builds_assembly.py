@@ -268,6 +268,13 @@ def test_dangerous_work_carries_its_caution_and_its_energy():
     assert len(cautioned) == 2 and all(rule.caution and not rule.permits for rule in cautioned)
 
 
+def test_a_fix_that_sends_hands_to_a_loaded_spring_carries_its_caution():
+    handled = [rule for rule in road.rules() if rule.due in ("mock_up", "machining", "assembly") and "spring" in rule.id + rule.fix
+               and any(work in rule.fix.lower() for work in ("shim", "test ", "measure installed", "replace the spring"))]
+    assert len(handled) >= 6
+    assert not [rule.id for rule in handled if not rule.caution]
+
+
 def program(*arguments):
     environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parent.parent), "NO_COLOR": "1", "COLUMNS": "100"}
     return subprocess.run([sys.executable, "-m", "buildlint", *arguments], capture_output=True, text=True, timeout=120, env=environment)

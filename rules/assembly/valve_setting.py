@@ -1,6 +1,7 @@
 """Springs before they go on, and the setting of the valves after everything that moves it."""
 
 from buildlint.rulebook import *
+from buildlint.tables.spring_loads import SPRING_CAUTION
 
 SPRINGS = """
 build: {stage: assembly}
@@ -21,6 +22,7 @@ DONE = ", by: RM, on: 2026-05-10"
     says="The springs go onto the head before they are measured.",
     fix="Test seat and open load of each spring at its own height, shim to the height, and write the day under spring.tested_on.",
     source="common practice, no source",
+    caution=SPRING_CAUTION,
     when={"spring_seat_load": given},
     points_at=("spring_tested_on", "spring_seat_load"),
     conforming=(SPRINGS % ("130 lbf", TESTED, "", DONE),

@@ -1,6 +1,7 @@
 """Installed height: what it stacks up from, how even it is, and what lies under the spring."""
 
 from buildlint.rulebook import *
+from buildlint.tables.spring_loads import SPRING_CAUTION
 
 STACK = """
 intake:
@@ -19,6 +20,7 @@ intake:
          "stack to {spring_installed_height_computed}.",
     fix="Measure the height with these very parts. To come back to the written height add {gap} of shim.",
     source="geometry; limits common practice, no source",
+    caution=SPRING_CAUTION,
     compares=("spring_installed_height",),
     points_at=("spring_installed_height_written",),
     conforming=(STACK % ("0 in", "1.770 in", ""), STACK % ("0 in", "1.780 in", ""), STACK % ("0.050 in", "1.820 in", ""),
@@ -73,6 +75,7 @@ intake:
     says="Installed heights differ by {spring_installed_height_spread}; keep them within {limit}.",
     fix="Shim the tall ones, up to {spring_installed_height_spread}, so that every spring starts at the same height.",
     source="common practice, no source",
+    caution=SPRING_CAUTION,
     when={"spring_installed_height_spread": given},
     points_at=("spring_installed_height",),
     conforming=HEIGHTS % ("[1.800 in, 1.805 in, 1.798 in, 1.802 in]", ""),
@@ -97,6 +100,7 @@ intake:
     fix="Use a cup, a retainer with another step or offset locks instead of a stack of shims, and hardened shims under "
         "stiff springs.",
     source="trade press figures without a derivation: common practice, no source",
+    caution=SPRING_CAUTION,
     when={"spring_shim_thickness": fitted},
     points_at=("spring_shim_thickness", "spring_shim_kind"),
     conforming=(SHIMS % ("150 lbf", "hardened_shim", "0.060 in", ""), SHIMS % ("75 lbf", "soft_shim", "0.030 in", ""),

@@ -1,6 +1,7 @@
 """How alike the springs of a set are, how much used ones have lost, and whether nested coils fit each other."""
 
 from buildlint.rulebook import *
+from buildlint.tables.spring_loads import SPRING_CAUTION
 
 SET = """
 engine: {cylinders: 4}
@@ -18,6 +19,7 @@ intake:
     says="Seat loads differ by {value} over the set; keep them within {limit}.",
     fix="Pair the springs, and shim the weak ones: up to {shim} at this rate.",
     source="common practice, no source",
+    caution=SPRING_CAUTION,
     when={"spring_seat_load_spread": given},
     points_at=("spring_seat_load",),
     conforming=(SET % ("[150 lbf, 152 lbf, 148 lbf, 157 lbf]", ""), SET % ("[350 lbf, 360 lbf, 352 lbf, 366 lbf]", "")),
@@ -51,6 +53,7 @@ intake:
          "{limit} is the end of its life.",
     fix="Replace the springs; shims bring the load back, but not the life.",
     source="army maintenance manual TM 10-3930-644-14&P: replace springs that lost more than 10 percent",
+    caution=SPRING_CAUTION,
     when={"spring_condition": ("reused", "reused_in_place", "reconditioned")},
     points_at=("spring_seat_load",),
     conforming=(USED % ("140 lbf", ""), USED % ("135 lbf", "")),

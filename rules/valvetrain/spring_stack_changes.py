@@ -1,6 +1,7 @@
 """What is forgotten under the springs: a valve job after the measuring, and rotators."""
 
 from buildlint.rulebook import *
+from buildlint.tables.spring_loads import SPRING_CAUTION
 
 JOB = """
 heads:
@@ -18,6 +19,7 @@ intake:
     fix="Measure installed heights, loads and pushrod length again, and write the new dates; a seat sunk 0.020 in takes "
         "eight pounds from a 400 lbf/in spring.",
     source="geometry; common practice, no source",
+    caution=SPRING_CAUTION,
     points_at=("spring_tested_on", "seat_sunk"),
     conforming=(JOB % ("2026-04-22", ""), JOB % ("2026-04-20", "")),
     nonconforming=(JOB % ("2026-04-10", "# <-"), """
