@@ -309,6 +309,13 @@ def test_correction_factors(mercury, fahrenheit, humidity, factors):
     assert found == [close(factor, 1e-3) for factor in factors]
 
 
+def test_the_factor_of_j1349_in_the_units_it_is_printed_in():
+    """1.180 (990 mbar / dry pressure) sqrt((air in degC + 273) / 298) - 0.18: public guides to dynamometer correction."""
+    for millibar, celsius in ((990, 25), (960, 35), (1010, 10)):
+        printed = 1.180 * (990 / millibar) * ((celsius + 273) / 298) ** 0.5 - 0.18
+        assert air.dyno_correction_factor("sae_j1349", millibar * 100.0, celsius + 273.0, 0.0) == close(printed)
+
+
 def test_correction_factors_at_their_own_reference_are_one():
     assert air.dyno_correction_factor("sae_j1349", 99e3, 298.0, 0.0) == pytest.approx(1.0, abs=1e-12)
     assert air.dyno_correction_factor("iso_1585", 99e3, 298.0, 0.0) == pytest.approx(1.0, abs=1e-12)

@@ -374,7 +374,8 @@ def dyno_correction_factor(dyno_correction: Choice, dyno_air_pressure: Pressure,
     sqrt(T/519.67 R). ISO 1585: (99 kPa/p)^1.2 (T/298)^0.6. ISO 3046: 1 / (k - 0.7 (1 - k)(1/0.85 - 1)) with k the
     quotient p/99.06 kPa x sqrt(298/T), the dry part of 100 kPa at 30 percent
     humidity; mechanical efficiency 0.85.
-    Source: SAE J1349, SAE J607 (withdrawn), ISO 1585, ISO 3046-1, all from memory.
+    Source: SAE J1349, as public guides to dynamometer correction print it; SAE J607 (withdrawn), ISO 1585 and
+    ISO 3046-1 from memory.
     """
     dry = atmosphere.dry_pressure(dyno_air_pressure, dyno_air_temperature, dyno_humidity)
     if dyno_correction == "sae_j1349":
