@@ -242,3 +242,29 @@ def test_a_slip_in_the_deck_height_gives_no_ratio_below_nothing():
     assert "piston-stays-near-the-deck" in {finding.rule for finding in failed}
     assert not [finding.message for finding in failed if re.search(r"-\d[\d.]*:1|\dj\b", finding.message)]
     assert not {"knock-margin-is-ranked", "trapped-ratio-keeps-low-end", "stated-ratio-matches-parts"} & {finding.rule for finding in failed}
+
+
+def test_a_thin_pocket_floor_and_a_narrow_land_are_told_once():
+    build = """
+        build: {induction: turbocharged}
+        intake:
+          valve: {head_diameter: 2.165 in}
+          pocket: {diameter: 2.290 in, floor_thickness: 0.190 in, edge_to_groove: 0.070 in}
+        """
+    about = [rule for rule in RULES if said(rule, build) and "pocket" in rule]
+    assert about == ["valve-pocket-clears-ring-groove", "pocket-floor-keeps-thickness"]
+
+
+@pytest.mark.parametrize("metal, casting, volts", [
+    ("stainless", "cast_iron", 0.35), ("stainless", "aluminum_cast", 0.40), ("steel", "aluminum_319", None), ("steel", "magnesium", 0.90),
+])
+def test_metals_differ_by_the_public_anodic_index(metal, casting, volts):
+    """18-percent chromium steel 0.50 V, iron and steel 0.85, aluminum 0.90, magnesium 1.75, as the public tables have it."""
+    found = said("wetted-metals-suit-each-other",
+                 f"joints: {{thermostat_housing: {{kind: bolt, metal: {metal}, hole: {{material: {casting}}}, environment: normal, thread_product: none}}}}")
+    assert [float(re.search(r"by ([0-9.]+) volts", message).group(1)) for _, message, _ in found] == ([volts] if volts else [])
+
+
+def test_the_label_of_e85_covers_what_its_standard_covers():
+    rule = RULES["ethanol-content-is-stated"]
+    assert "51 to 83 percent" in rule.says and "51 to 83 percent" in rule.source

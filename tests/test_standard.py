@@ -294,3 +294,22 @@ def test_the_schema_of_the_standard_accepts_its_own_examples():
 
     schema = json.loads((Path(folder("schemas")) / "shop.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
+
+
+@pytest.mark.parametrize("limit, spec, sentence", [
+    ("crosshatch-angle-is-usual: {note_below: 22 deg, note_above: 32 deg}",
+     "build: {stage: machining}\nblock: {crosshatch_angle: 34 deg}\n", "22.0 deg to 32.0 deg is usual"),
+    ("break-in-oil-protects-flat-tappets: {zinc_warning_below: 1400 ppm}",
+     "lifters: {kind: solid_flat}\noiling: {break_in: {zinc: 1300 ppm}}\n", "a break-in oil of 1400 ppm zinc or more"),
+    ("piston-jets-have-oil-supply: {opens_from: 40 psi}",
+     "oiling: {pump: {volume: standard}, jets: {kind: factory, opening_pressure: 35 psi}}\n", "jets that open at 40 psi or more"),
+    ("maker-value-agrees-with-calculated: {share: 0.70}",
+     "joints: {head: {kind: stud, thread: 7/16-20, strength_class: 190_ksi, lubricant: moly_paste, face_lubricant: moly_paste, "
+     "maker_torque: 95 lbf-ft}}\n", "for 70 % of proof"),
+    ("torque-wrench-is-calibrated: {term: 180 days}", "joints: {head: {torque: 70 lbf-ft}}\n", "180 days or 5000 clicks"),
+], ids=["hatch", "break-in oil", "piston jets", "maker's torque", "torque wrench"])
+def test_a_sentence_tells_the_limits_of_the_shop(tmp_path, limit, spec, sentence):
+    """These sentences used to name the library's own figure whatever the shop judged by."""
+    path = shop(tmp_path, f"limits: {{{limit}}}\n", spec)
+    finding = said(path, limit.partition(":")[0])
+    assert sentence in finding.message + " " + finding.fix

@@ -84,7 +84,7 @@ fuel_system: {%s}  %s
     scope="build",
     level="warning",
     due="planning",
-    says="E85 is named without {missing}: the label covers 51 to 85 percent.",
+    says="E85 is named without {missing}: the label covers 51 to 83 percent.",
     fix="Write fuel_system.ethanol_fraction for the strongest and ethanol_fraction_lowest for the thinnest that may be tanked: injectors and "
         "pump are sized on the first, compression and advance on the second.",
     source="ASTM D5798: 51 to 83 percent ethanol (from memory)",

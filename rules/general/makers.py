@@ -50,7 +50,7 @@ joints:
     scope="joint",
     level="warning",
     due="assembly",
-    says="The maker gives {maker_torque}; for 0.75 of proof with this lubricant {computed} comes out, and the maker's is {value} of that.",
+    says="The maker gives {maker_torque}; for {share} of proof with this lubricant {computed} comes out, and the maker's is {value} of that.",
     fix="Look at lubricant, unit and thread of the sheet; where they are right the maker's figure stands.",
     source="Shigley, Mechanical Engineering Design, 9th ed., Eq. 8-27 and 8-31; the 25 percent common practice, no source",
     when={"maker_torque": given},

@@ -90,7 +90,7 @@ assembly: {steps: [{step: head_torque, by: RM, on: 2026-05-05}]}
     scope="joint",
     level="reminder",
     due="assembly",
-    says="Look at the torque wrench's certificate{when}: twelve months or 5000 clicks are its term.",
+    says="Look at the torque wrench's certificate{when}: {term} or 5000 clicks are its term.",
     fix="Have it checked at a fifth, three fifths and full scale, or borrow one that is; write wrench calibrated_on.",
     source="ISO 6789; the term common practice, from memory",
     when={"torque": given},
@@ -110,5 +110,5 @@ def torque_wrench_is_calibrated(
     days = [day for day in (steps_done or {}).values() if day is not None]
     if wrench_calibrated_on is not None and days and (max(days) - wrench_calibrated_on).days * 86400 > term:
         return require(False, "warning").saying(
-            f"The torque wrench was last checked on {wrench_calibrated_on}, and the work went on to {max(days)}: its term is twelve months.")
+            f"The torque wrench was last checked on {wrench_calibrated_on}, and the work went on to {max(days)}: its term is {{term}}.")
     return review().telling(when=f" of {wrench_calibrated_on}" if wrench_calibrated_on else "")

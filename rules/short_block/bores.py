@@ -207,7 +207,7 @@ block: {crosshatch_angle: %s}  %s
     scope="cylinder",
     level="warning",
     due="machining",
-    says="The crosshatch stands at {value} from the horizontal; 20 to 35 deg is usual.",
+    says="The crosshatch stands at {value} from the horizontal; {note_below} to {note_above} is usual.",
     fix="Hone again with {change}. The angle counts from the horizontal, half of the angle between the scratches.",
     source="common practice, no source",
     when={"block_crosshatch_angle": given},

@@ -17,7 +17,7 @@ oiling:
     level="error",
     due="assembly",
     says="The first fill carries {value} of {what}; under a flat cam keep {limit}.",
-    fix="Fill it with a break-in oil of 1200 ppm zinc or more, and change it after the run-in.",
+    fix="Fill it with a break-in oil of {zinc_warning_below} zinc or more, and change it after the run-in.",
     source="common practice, no source; trade figures run from 1000 to 2400 ppm",
     when={"lifter_kind": FLATS},
     points_at=("oil_break_in_zinc", "oil_break_in_phosphorus"),
