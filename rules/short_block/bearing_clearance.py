@@ -30,7 +30,7 @@ SOURCE = "common practice, no source; 0.001 in for each inch of journal, more fo
         """),
     nonconforming=(MAIN % ("street_strip", "0.0008 in", "# <-"), MAIN % ("street_strip", "0.0046 in", "# <-"),
                    MAIN % ("street_strip", "0.0017 in", "# <-"), MAIN % ("street_strip", "0.0035 in", "# <-"),
-                   MAIN % ("street", "0.0018 in", "# <-"), """
+                   MAIN % ("street", "0.0017 in", "# <-"), """
         build: {duty: street}
         bearings:
           main:
