@@ -141,6 +141,8 @@ def _ask(rule, limits, scope, bench, found):
     if along is not None and scope.position is None:
         before = len(found)
         for position in range(1, along.reach + 1):
+            if along.definition is not None and along.definition.sampled and along.elements[position - 1] is None:
+                continue
             _ask(rule, limits, scope.at(along.along, position), bench, found)
         if len(found) > before + 1:
             found[before:] = _said_once(found[before:], scope.label)

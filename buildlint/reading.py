@@ -530,7 +530,7 @@ def _check_counts(spec):
     """
     cylinders, mains = spec.build.words.get("cylinders"), spec.build.words.get("block_mains")
     for _, value in spec.written:
-        if value.along is None:
+        if value.along is None or value.definition.sampled and value.count <= (cylinders.data if cylinders is not None else value.count):
             continue
         count, wanted, what = value.count, None, f"{value.along[0]}s"
         if value.along == ("cylinder", "") and cylinders is not None:

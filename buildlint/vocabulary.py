@@ -24,6 +24,7 @@ class Word(NamedTuple):
     values a choice may take; where ``open``, own names are allowed beside them. ``typical`` is text, and
     ``plausible`` a pair of texts or None. ``per`` is "cylinder" or "journal" where the value may be a list.
     ``measured`` is what only the assembled engine tells: before, it is asked for by what it follows from.
+    ``sampled`` is a list that is taken on a cylinder or two: none of it is missed.
     """
 
     name: str
@@ -38,6 +39,7 @@ class Word(NamedTuple):
     elements: tuple
     open: bool
     measured: bool = False
+    sampled: bool = False
 
 
 class Key:
@@ -248,6 +250,7 @@ class _Reader:
             elements,
             own_names,
             schema.get("measured", False),
+            schema.get("sampled", False),
         )
         self.words[scope, name] = word
         return word

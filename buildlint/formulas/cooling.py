@@ -4,9 +4,9 @@ Fuel that does not become work goes into exhaust, coolant, oil and air; what sha
 engine to engine, and so do the answers here: they rank, and they find the gross mistake.
 """
 
-from ..dimensions import Choice, Flow, Fraction, Length, Power, Pressure, Rpm, Temperature, TemperatureRise
+from ..dimensions import Choice, Flow, Fraction, Length, Power, Pressure, Rpm, Temperature, TemperatureRise, Time
 from ..mechanics import coolant
-from ..numeric import least
+from ..numeric import least, where
 from ..quantities import q
 
 # Heat into the coolant over brake power at full load. Heywood's figures for spark engines (17 to 26 percent of the
@@ -15,6 +15,9 @@ HEAT_SHARE = 0.70
 
 # Share of full power that a duty asks for minutes on end. Drag engines are heat-soaked, not in balance. Common practice.
 SUSTAINED = {"stock": 0.5, "street": 0.5, "street_strip": 0.5, "marine": 1.0, "towing": 1.0, "road_race": 1.0, "oval_race": 1.0}
+
+STREET_SHARE, BURST_SHARE = 0.5, 0.3
+BURST = q("30 s", "time")
 
 USUAL_HOTTEST = q("105 degC", "temperature")
 
@@ -27,12 +30,17 @@ def coolant_heat(peak_power: Power) -> Power:
     return HEAT_SHARE * peak_power
 
 
-def coolant_heat_sustained(coolant_heat: Power, duty: Choice) -> Power:
+def coolant_heat_sustained(coolant_heat: Power, duty: Choice, full_load_time: Time = None) -> Power:
     """Heat that must be carried off for minutes on end: all of it in boats, towing and road racing, half on the street.
 
+    Three tenths where a street engine is opened for half a minute at most: block, heads and coolant soak up a burst.
     W; no answer for drag racing. Source: common practice, no source.
     """
-    return SUSTAINED[duty] * coolant_heat if duty in SUSTAINED else None
+    if duty not in SUSTAINED:
+        return None
+    if SUSTAINED[duty] == STREET_SHARE and full_load_time is not None:
+        return where(full_load_time <= BURST, BURST_SHARE, STREET_SHARE) * coolant_heat
+    return SUSTAINED[duty] * coolant_heat
 
 
 def water_pump_speed(rev_limit: Rpm, damper_pulley_diameter: Length, water_pump_pulley_diameter: Length,

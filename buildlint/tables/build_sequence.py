@@ -52,7 +52,7 @@ STEPS = {
     "front_cover": Step(("final_degree",), True, "cover with its corners sealed, seal centered"),
     "oil_pan": Step(("front_cover", "rear_seal", "oil_pump_pickup"), True, "pan with its corners sealed"),
     "damper": Step(("front_cover",), True, "damper drawn on, keyway sealed, bolt tightened"),
-    "heads_assembled": Step(("spring_bench_test", "final_wash"), True, "valves, seals and springs in, heights recorded"),
+    "heads_assembled": Step(("spring_bench_test",), True, "heads washed by themselves, valves, seals and springs in, heights recorded"),
     "wipe_faces": Step(("chase_threads", "rings_pistons_rods"), True, "deck and head faces wiped with solvent, dry"),
     "dowels": Step(("wipe_faces",), True, "head dowels in, height checked"),
     "head_gasket": Step(("dowels",), True, "right side up, on its dowels"),

@@ -5,6 +5,7 @@ from math import atan
 from buildlint.rulebook import *
 from buildlint.tables.belts import BELT_SPEED
 
+CIRCUIT = ("road_race", "oval_race")  # driven for hours, and hardly ever at idle
 STREET = ("stock", "street", "street_strip", "towing")
 
 ALTERNATOR = """
@@ -30,17 +31,18 @@ accessories:
 )
 def alternator_speed_suits_engine(
     alternator_speed_idle: Rpm, alternator_speed: Rpm, alternator_pulley_diameter: Length, idle_speed: Rpm, rev_limit: Rpm,
-    alternator_cut_in_speed: Rpm = None, alternator_speed_limit: Rpm = None, damper_underdrive: Fraction = None, *,
+    alternator_cut_in_speed: Rpm = None, alternator_speed_limit: Rpm = None, damper_underdrive: Fraction = None, duty: Choice = None, *,
     least_idle: Rpm = q("1800 rpm"), noted_above: Rpm = q("15000 rpm"), most: Rpm = q("18000 rpm"),
 ):
     """One pair of pulleys has to charge at idle and hold together at the limiter; underdrive helps one end and starves the other.
 
     Ratios of 2.5 to 3.3 are usual on the street, about 1.75 for drag racing, near 1 on ovals. At idle it must be past the speed
     at which it begins to charge, 1800 rpm where that is not written; at the limiter below its maker's limit, else 18 000 rpm.
+    A car that races on a circuit hardly idles, and charges as it runs: there only the limiter is looked at.
     """
     least = least_idle if alternator_cut_in_speed is None else alternator_cut_in_speed
     verdict = at_least(Rpm(alternator_speed_idle), warning=least)
-    if verdict.kind == "fail":
+    if verdict.kind == "fail" and duty not in CIRCUIT:
         why = f" (the crank pulley underdrives by {float(damper_underdrive) * 100:.0f} percent)" if damper_underdrive else ""
         return verdict.telling(smaller=Length(alternator_pulley_diameter * alternator_speed_idle / least, alternator_pulley_diameter.unit)).saying(
             "At idle the alternator turns {value}" + why + "; it charges from {limit} on.",
@@ -78,13 +80,14 @@ accessories:
 )
 def alternator_feeds_the_pumps(
     alternator_electric_load: Current, alternator_rated_current: Current, alternator_current_idle: Current = None,
-    alternator_speed_idle: Rpm = None, fuel_pump_kind: Choice = None, water_pump_kind: Choice = None, deleted_accessories: List = None, *,
-    least_share: Fraction = q("0.80", "fraction"), hardly_charging: Fraction = q("0.25", "fraction"),
+    alternator_speed_idle: Rpm = None, fuel_pump_kind: Choice = None, water_pump_kind: Choice = None, deleted_accessories: List = None,
+    duty: Choice = None, *, least_share: Fraction = q("0.80", "fraction"), hardly_charging: Fraction = q("0.25", "fraction"),
 ):
     """Pump, fans and ignition take what the battery has at idle; then the pump sees twelve volts at full load.
 
     Asked only where fuel or water hangs on an electric pump. The output at idle is an estimate by the alternator's speed, so a
-    fifth too little is let pass; where it hardly charges at all the pulley is at fault and not its size. A car that runs on its battery alone is left out.
+    fifth too little is let pass; where it hardly charges at all the pulley is at fault and not its size. Idle is not asked of
+    a car that races on a circuit; one that runs on its battery alone is left out.
     """
     if "alternator" in (deleted_accessories or ()):
         return not_applicable("the car runs on its battery")
@@ -93,7 +96,7 @@ def alternator_feeds_the_pumps(
             return not_applicable("no electric pump is written")
         return not_applicable("no electric pump hangs on it")
     verdict = at_least(alternator_rated_current, alternator_electric_load)
-    if verdict.kind == "fail" or alternator_current_idle is None:
+    if verdict.kind == "fail" or alternator_current_idle is None or duty in CIRCUIT:
         return verdict.telling(rating=Current(1.2 * alternator_electric_load)).saying("The alternator is rated {value}, and {limit} are taken.")
     share = alternator_current_idle / alternator_rated_current
     verdict = at_least(Current(alternator_current_idle), Current(least_share * alternator_electric_load))

@@ -113,7 +113,7 @@ induction:
          "{peak_power_speed}.",
     fix="A runner {length_to_reach} long, valve seat to plenum, would be tuned between the peaks.",
     source="Engelman's resonator after Heywood, section 7.6 (from memory); constant product and time of flight common practice, no source",
-    when={"manifold_runner_length": given, "peak_torque_speed": given, "peak_power_speed": given, "induction": ("natural",)},
+    when={"manifold_runner_length": given, "manifold_tuning_method": given, "peak_torque_speed": given, "peak_power_speed": given, "induction": ("natural",)},
     points_at=("manifold_runner_length",),
     conforming=(RUNNER % ("dual_plane", "resonator", "13.5 in", ""), RUNNER % ("tunnel_ram", "constant_product", "15.0 in", "")),
     nonconforming=(RUNNER % ("single_plane", "resonator", "6.0 in", "# <-"),
@@ -127,7 +127,7 @@ def runner_length_suits_power_range(
     """The wave in the runner helps at one speed; outside the range the engine works in it is only in the way.
 
     The methods in use disagree by half and each is right for its own rules of thumb, so the spec says which one it was
-    chosen by, and the window is wide.
+    chosen by, and the window is wide. A manifold that was bought as it is names no method and is not judged.
     """
     low, high = below_torque * peak_torque_speed, above_power * peak_power_speed
     aim = (peak_torque_speed + peak_power_speed) / 2

@@ -120,8 +120,13 @@ ignition: {spark_source: distributor%s}  %s
     conforming=LEADS % (", leads_apart: yes", ""),
     nonconforming=(LEADS % (", leads_apart: no", "# <-"), LEADS % ("", "# <-")),
 )
-def neighbour_leads_are_separated(firing_order: List, banks: List, leads_apart: YesNo = None):
+def neighbour_leads_are_separated(firing_order: List, banks: List = None, layout: Choice = None, leads_apart: YesNo = None):
     """The second lead of such a pair can fire its plug a quarter turn early by induction, which breaks pistons quietly."""
+    if len(firing_order) < 6:
+        return not_applicable("they fire half a turn apart, when the neighbor is far from its own spark")
+    if banks is None and layout != "inline":
+        return lacking("banks")
+    banks = banks or [sorted(firing_order)]  # an inline engine has one row, numbered along it
     places = {number: (bank, place) for bank, numbers in enumerate(banks) for place, number in enumerate(numbers)}
     pairs = [
         f"{first} and {second}" for first, second in zip(firing_order, [*firing_order[1:], firing_order[0]])

@@ -24,19 +24,23 @@ joints:
     nonconforming=(PRESS % ("1.2502 in", "# <-"), PRESS % ("1.2475 in", "# <-")),
 )
 def damper_grips_the_snout(
-    joint_name: Choice, damper_interference: Length = None, *, least: Length = q("0.0003 in"), most: Length = q("0.0020 in"),
+    joint_name: Choice, damper_interference: Length = None, damper_kind: Choice = None, damper_original: Choice = None, *,
+    least: Length = q("0.0003 in"), most: Length = q("0.0020 in"), slip_fit: Length = q("0.0020 in"),
 ):
     """The press of the hub carries the damper; a loose one frets the snout, shears the key and breaks the crank.
 
-    A heavy press is hard to draw on straight and has cracked hubs.
+    A heavy press is hard to draw on straight and has cracked hubs. The plain pulley that many small engines came with
+    slides on by hand and is held by its key and bolt: that is no fault of it.
     """
     if damper_interference is None:
         return not_applicable("hub and snout are not measured")
+    if damper_kind == damper_original == "solid_hub" and -slip_fit * (1 + 1e-9) <= damper_interference <= least:
+        return not_applicable("a plain hub made to slide on")
     verdict = within(Length(damper_interference), warning=(least, most))
     if damper_interference <= 0:
         verdict = at_least(Length(damper_interference), Length(0.0)) if damper_interference < 0 else require(False)
         return verdict.telling(play=Length(-damper_interference), hone_to=least).saying(
-            "The damper's hub is loose on the snout by {play}.",
+            "The damper's hub is loose on the snout by {play}." if damper_interference < 0 else "The damper's hub does not grip the snout at all.",
             "Have the hub sleeved and honed to grip by 0.001 in, or take another.")
     if verdict.facts.get("side") == "above":
         return verdict.telling(off=Length(damper_interference - most)).saying(

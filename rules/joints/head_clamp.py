@@ -88,12 +88,14 @@ joints:
 def head_fasteners_suit_pressure(
     joint_name: Choice, joint_leads: YesNo = True, design_cylinder_pressure: Pressure = None, kind: Choice = None,
     strength_class: Choice = None,
-    fasteners_round_bore: Count = None, yield_strength_written: Pressure = None, *,
+    fasteners_round_bore: Count = None, yield_strength_written: Pressure = None, stress_area: Area = None, *,
     most_for_bolts: Pressure = q("12 MPa"), most_for_four: Pressure = q("12 MPa"), most_without_studs: Pressure = q("17 MPa"),
+    usual_area: Area = q("76.6 mm^2"),
 ):
     """Production bolts and four to a cylinder are made for production pressures; boost and nitrous outgrow them.
 
-    Design pressure is the peak with its strong cycles. Strong aftermarket bolts count as studs up to the higher line.
+    Design pressure is the peak with its strong cycles. Strong aftermarket bolts count as studs up to the higher line. Four
+    to a cylinder are reckoned as 7/16 in (11 mm); larger ones carry more by their section, up to the line of five.
     """
     if not joint_leads or design_cylinder_pressure is None:
         return not_applicable("asked at the head joint, and pressure must be known")
@@ -105,7 +107,8 @@ def head_fasteners_suit_pressure(
             return verdict.telling(what="head bolts" if strong else "production head bolts",
                                    remedy="Fit studs of a 190 ksi class or better, with hard washers.")
     if fasteners_round_bore is not None and fasteners_round_bore < 5:
-        verdict = at_most(Pressure(design_cylinder_pressure), most_for_four)
+        larger = max(1.0, stress_area / usual_area) if stress_area is not None else 1.0
+        verdict = at_most(Pressure(design_cylinder_pressure), Pressure(min(most_for_four * larger, max(most_for_four, most_without_studs))))
         return verdict.telling(what=f"{fasteners_round_bore} fasteners round a cylinder",
                                remedy="Take a block and heads with five or six to a cylinder, larger studs, or less pressure.")
     return passes() if kind is not None else not_applicable("the kind of fastener is not written")

@@ -6,6 +6,12 @@ ORDER = """
 engine: {cylinders: 8, firing_order: %s}  %s
 """
 
+# Each pin of a flat four stands across from that of the opposed cylinder, so opposed pistons are at top together.
+FLAT = """
+engine: {layout: flat, cylinders: 4, banks: [[1, 2], [3, 4]], firing_order: %s}  %s
+crank: {throw_angles: [0 deg, 180 deg, 180 deg, 0 deg]}
+"""
+
 
 @rule(
     scope="build",
@@ -52,8 +58,8 @@ engine: {layout: v, cylinders: 8, bank_angle: 90 deg, firing_order: %s}  %s
     conforming=(CRANK % ("[1, 8, 4, 3, 6, 5, 7, 2]", ""), CRANK % ("[1, 8, 7, 3, 6, 5, 4, 2]", ""),
                 CRANK % ("[1, 3, 7, 2, 6, 5, 4, 8]", ""), """
         engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 6, 2, 4]}
-        """),
-    nonconforming=(CRANK % ("[1, 8, 4, 3, 6, 7, 5, 2]", "# <-"), """
+        """, FLAT % ("[1, 4, 3, 2]", "")),
+    nonconforming=(FLAT % ("[1, 3, 4, 2]", "# <-"), CRANK % ("[1, 8, 4, 3, 6, 7, 5, 2]", "# <-"), """
         engine: {layout: v, cylinders: 8, bank_angle: 90 deg, banks: [[1, 3, 5, 7], [2, 4, 6, 8]], firing_order: [1, 3, 7, 2, 6, 5, 4, 8]}  # <-
         """, """
         engine: {layout: inline, cylinders: 6, firing_order: [1, 5, 3, 2, 6, 4]}  # <-
@@ -85,7 +91,8 @@ def firing_order_suits_crank(
         return not_applicable("the order is not complete")
     if crank_throw_angles is not None and len(crank_throw_angles) == count:
         angles = [angle * DEGREES for angle in crank_throw_angles]
-        cranks = [_tops(dict(enumerate(angles, 1)), banks if layout == "v" else None, (bank_angle or 0.0) * DEGREES)]
+        cranks = [_tops(dict(enumerate(angles, 1)), banks if layout in ("v", "flat") else None,
+                        180.0 if layout == "flat" else (bank_angle or 0.0) * DEGREES)]
     elif layout == "inline" and count in USUAL_PINS["inline"]:
         cranks = [_tops(dict(enumerate(USUAL_PINS["inline"][count], 1)), None, 0.0)]
     elif layout == "v" and count == 8:

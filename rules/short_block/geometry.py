@@ -9,6 +9,12 @@ block: {bore: 4.030 in}
 crank: {stroke: 3.750 in}
 """
 
+OVERBORED = """
+engine: {layout: v, cylinders: 8, stated_displacement: %s}  %s
+block: {original_bore: 4.040 in, bore: 4.070 in}
+crank: {stroke: 3.310 in}
+"""
+
 
 @rule(
     scope="build",
@@ -18,21 +24,25 @@ crank: {stroke: 3.750 in}
     fix="Correct the field that is mistyped{slip}; trust a measured bore and stroke over the name.",
     source="geometry; limits common practice, no source",
     points_at=("stated_displacement",),
-    conforming=(SIZE % ("383 in^3", ""), SIZE % ("6.27 L", "")),
-    nonconforming=(SIZE % ("400 in^3", "# <-"), SIZE % ("390 in^3", "# <-"), SIZE % ("383 cc", "# <-")),
+    conforming=(SIZE % ("383 in^3", ""), SIZE % ("6.27 L", ""), OVERBORED % ("340 in^3", "")),
+    nonconforming=(OVERBORED % ("360 in^3", "# <-"), SIZE % ("400 in^3", "# <-"), SIZE % ("390 in^3", "# <-"), SIZE % ("383 cc", "# <-")),
 )
 def displacement_matches_bore_and_stroke(
-    stated_displacement: Volume, displacement: Volume, cylinders: Count, *,
+    stated_displacement: Volume, displacement: Volume, cylinders: Count, block_bore: Length = None, block_original_bore: Length = None, *,
     note_beyond: Fraction = q("0.007", "fraction"), warning_beyond: Fraction = q("0.025", "fraction"),
     error_beyond: Fraction = q("0.04", "fraction"),
+    overbored_by: Length = q("0.080 in"),
 ):
     """The name on the sheet and the parts must describe one engine, or something of another engine gets ordered.
 
-    Names round by up to two percent (an overbored engine often keeps its name), so a small difference is only
-    a note. A difference of a known unit factor names the slip.
+    Names round by up to two percent, so a small difference is only a note. An overbored engine keeps its name: where the
+    name is what the bore gave before it was ever bored out, nothing is wrong. A difference of a known unit factor names the slip.
     """
     if displacement <= 0:
         return not_applicable("a size of nothing is asked about elsewhere")
+    if None not in (block_bore, block_original_bore) and 0 < block_bore - block_original_bore <= overbored_by:
+        if abs(stated_displacement / (displacement * (block_original_bore / block_bore) ** 2) - 1) <= note_beyond:
+            return passes()
     share = stated_displacement / displacement
     verdict = at_most(Fraction(abs(share - 1)), error=error_beyond, warning=warning_beyond, note=note_beyond)
     slips = {"in^3 was meant, not cc": 1 / 16.387064, "cc was meant, not in^3": 16.387064}

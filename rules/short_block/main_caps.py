@@ -126,8 +126,8 @@ oiling:
     nonconforming=STUDS % ("0.375 in", "# <-"),
 )
 def main_stud_change_is_followed_up(
-    block_main_caps_history: Choice, main_joint_kind: Choice, oil_pickup_to_floor: Length, oil_pickup_to_floor_measured: Length = None,
-    stage: Choice = None,
+    block_main_caps_history: Choice, main_joint_kind: Choice, oil_pickup_to_floor: Length = None,
+    oil_pickup_to_floor_measured: Length = None, stage: Choice = None, oil_sump: Choice = None,
 ):
     """Studs stand taller than bolts: the pump sits elsewhere or its boss is cut, the tray is raised, the dipstick meets a nut.
 
@@ -135,6 +135,10 @@ def main_stud_change_is_followed_up(
     """
     if block_main_caps_history != "fasteners_changed" or main_joint_kind != "stud" or stage not in ("mock_up", "assembly", "handover"):
         return not_applicable("no studs were put in, or the mock-up is still to come")
+    if oil_sump == "dry":
+        return not_applicable("a dry sump has no pickup, and its pump stands outside")
+    if oil_pickup_to_floor is None:
+        return lacking("oil_pickup_to_floor")
     return require(oil_pickup_to_floor_measured is not None)
 
 

@@ -20,13 +20,18 @@ oiling:
     nonconforming=(PICKUP % ("0.200 in", "# <-"), PICKUP % ("0.150 in", "# <-"), PICKUP % ("0.55 in", "# <-"), PICKUP % ("0.75 in", "# <-")),
 )
 def oil_pickup_clears_the_pan(
-    oil_pickup_to_floor: Length, *, least: Length = q("1/4 in"), most: Length = q("1/2 in"), error_below: Length = q("3/16 in"),
-    error_above: Length = q("5/8 in"), aim: Length = q("3/8 in"),
+    oil_pickup_to_floor: Length = None, oil_sump: Choice = None, *, least: Length = q("1/4 in"), most: Length = q("1/2 in"),
+    error_below: Length = q("3/16 in"), error_above: Length = q("5/8 in"), aim: Length = q("3/8 in"),
 ):
     """Too low and the pickup closes itself on the floor, too high and it draws air in the first corner.
 
-    Another pump, another pan gasket, a tray or main studs move it.
+    Another pump, another pan gasket, a tray or main studs move it. A dry sump has no pickup: its scavenge stages draw at
+    the pan's own outlets.
     """
+    if oil_sump == "dry":
+        return not_applicable("a dry sump draws at the pan's own outlets")
+    if oil_pickup_to_floor is None:
+        return lacking("oil_pickup_to_floor")
     verdict = within(Length(oil_pickup_to_floor), error=(error_below, error_above), warning=(least, most))
     gap = aim - oil_pickup_to_floor
     return verdict.telling(least=Length(least), most=Length(most), aim=Length(aim), move=Length(abs(gap)), direction="higher" if gap > 0 else "lower")
@@ -62,6 +67,7 @@ oiling:
 FILLS = {
     "mild": {"power": q("350 hp"), "speed": q("5500 rpm"), "fill": q("4 qt")},
     "warm": {"power": q("400 hp"), "speed": q("6000 rpm"), "fill": q("5 qt")},
+    "brisk": {"power": q("425 hp"), "speed": q("6500 rpm"), "fill": q("6 qt")},
     "fast": {"speed": q("7000 rpm"), "fill": q("7 qt")},
     "fastest": {"fill": q("8 qt")},
 }
@@ -117,16 +123,20 @@ oiling:
 )
 def oil_pan_clears_the_stroke(
     crank_stroke: Length, oil_pan_made_for_stroke: Length = None, crank_original_stroke: Length = None, oil_pan_baffle: Choice = None,
-    oil_sump: Choice = None, *, within_of: Length = q("0.005 in"), stroked_by: Length = q("0.02 in"),
+    oil_sump: Choice = None, crank_pan_gap: Length = None, rod_pan_gap: Length = None, *, within_of: Length = q("0.005 in"),
+    stroked_by: Length = q("0.02 in"),
 ):
     """A longer stroke swings the rod bolts wider; they meet the pan's rail, the tray or the dipstick tube.
 
     A stroked crank takes a pan made for its stroke, and a baffle round the pickup is usual with it, since the fill lies
-    nearer to the crank. Over the crank's own stroke any pan of that engine fits.
+    nearer to the crank. Over the crank's own stroke any pan of that engine fits; where the gaps of crank and rods to the
+    pan were measured, its label is not asked for.
     """
     if oil_pan_made_for_stroke is None:
         if crank_original_stroke is not None and crank_stroke - crank_original_stroke <= stroked_by:
             return not_applicable("the stroke is the engine's own")
+        if crank_pan_gap is not None and rod_pan_gap is not None:
+            return not_applicable("the gaps to the pan were measured, and say more than its label")
         return lacking("oil_pan_made_for_stroke")
     if crank_stroke - oil_pan_made_for_stroke > within_of:
         return at_most(Length(crank_stroke), Length(oil_pan_made_for_stroke)).saying(

@@ -129,6 +129,8 @@ def cold_lash_follows_from_hot(
     hot = card_lash if card_lash_state == "hot" else None
     if lash_hot is not None and (hot is None or abs(lash_hot - hot) <= note_beyond * (1 + 1e-9)):
         hot = lash_hot  # tuned within the card's band; what lies farther off is the card rule's affair
+    if hot is None and card_lash_state == "cold" and card_lash is not None:
+        return not_applicable("the card gives the lash cold, and it is set cold")
     if hot is None:
         return lacking("lash_hot")
     meant = hot - lash_growth
