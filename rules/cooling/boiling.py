@@ -2,7 +2,7 @@
 
 from buildlint.mechanics import coolant
 from buildlint.rulebook import *
-from buildlint.tables.glycol import freezing_point
+from buildlint.tables.glycol import freezing_point, share_for
 
 BOIL = """
 build: {altitude_highest: %s}
@@ -136,12 +136,12 @@ RACING = ("drag_race", "road_race", "oval_race")
     level="error",
     due="assembly",
     says="The coolant begins to freeze at {limit}; the engine is to start at {value}.",
-    fix="Mix in more glycol, toward an even mixture, or drain block, pump and radiator before the frost.",
-    source="ASHRAE Handbook, Fundamentals: freezing points of ethylene glycol by volume, from memory",
+    fix="Drain block, pump and radiator before the frost; no mixture of glycol stays liquid there.",
+    source="ASHRAE Handbook, Fundamentals: freezing points of ethylene glycol by volume",
     when={"ambient_coldest": given, "coolant_glycol_fraction": given},
     points_at=("coolant_glycol_fraction", "ambient_coldest"),
-    conforming=(COLD % ("15 degF", "0.50", ""), COLD % ("40 degF", "0", "")),
-    nonconforming=(COLD % ("-20 degF", "0.20", "# <-"), COLD % ("20 degF", "0", "# <-")),
+    conforming=(COLD % ("15 degF", "0.50", ""), COLD % ("-33 degF", "0.50", ""), COLD % ("40 degF", "0", "")),
+    nonconforming=(COLD % ("-20 degF", "0.20", "# <-"), COLD % ("20 degF", "0", "# <-"), COLD % ("-70 degF", "0.60", "# <-")),
 )
 def coolant_stands_the_cold(ambient_coldest: Temperature, coolant_glycol_fraction: Fraction, duty: Choice = None):
     """Water that freezes in its jacket pushes the core plugs out where one is lucky, and the wall of the block where not.
@@ -149,4 +149,8 @@ def coolant_stands_the_cold(ambient_coldest: Temperature, coolant_glycol_fractio
     A race engine runs on plain water and is drained in winter; there it is a warning.
     """
     verdict = at_least(ambient_coldest, Temperature(freezing_point(coolant_glycol_fraction), ambient_coldest.unit))
+    needed = share_for(ambient_coldest)
+    if verdict.kind == "fail" and needed is not None:
+        verdict.telling(needed=Fraction(needed)).saying(
+            fix="Mix in glycol up to {needed} of the coolant by volume, or drain block, pump and radiator before the frost.")
     return verdict.within_level("warning") if duty in RACING else verdict

@@ -13,6 +13,7 @@ from fluids.atmosphere import ATMOSPHERE_1976
 
 from buildlint.formulas import boost, cooling, exhaust
 from buildlint.mechanics import atmosphere, compressor, coolant
+from buildlint.tables import glycol as antifreeze
 
 PSI, CELSIUS, FEET, INCH = 6894.757293, 273.15, 0.3048, 0.0254
 SEA = 101325.0
@@ -82,6 +83,17 @@ def test_a_stream_of_coolant_carries_the_heat_of_tabled_brines(glycol):
     density, heat = (PropsSI(name, "T", 363.15, "P", 2e5, fluid) for name in "DC")
     power, flow = 235e3, 5.7e-3
     assert coolant.temperature_rise(power, flow, glycol) == pytest.approx(power / (density * flow * heat), rel=0.015)
+
+
+@pytest.mark.parametrize("share", [0.1, 0.2, 0.3, 0.4, 0.5, 0.6])
+def test_glycol_by_volume_freezes_where_two_tables_say(share):
+    """Independent: CoolProp's tables of ethylene glycol, ASHRAE's by volume, and another by mass, reckoned to the volume poured cold."""
+    found = antifreeze.freezing_point(share)
+    by_mass = share * 1113 / (share * 1113 + (1 - share) * 998.2)
+    assert found == pytest.approx(PropsSI("T_freeze", "T", 300, "P", 1e5, f"INCOMP::AEG[{share}]"), abs=0.1)
+    if by_mass < 0.6:
+        assert found == pytest.approx(PropsSI("T_freeze", "T", 300, "P", 1e5, f"INCOMP::MEG[{by_mass}]"), abs=3.0)
+    assert antifreeze.share_for(found) == pytest.approx(share)
 
 
 @pytest.mark.parametrize("feet", [0, 2500, 5000, 9000])
