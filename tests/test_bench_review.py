@@ -268,3 +268,25 @@ def test_metals_differ_by_the_public_anodic_index(metal, casting, volts):
 def test_the_label_of_e85_covers_what_its_standard_covers():
     rule = RULES["ethanol-content-is-stated"]
     assert "51 to 83 percent" in rule.says and "51 to 83 percent" in rule.source
+
+
+def test_classes_of_bolts_have_the_least_tensile_strength_of_their_standard():
+    """ISO 898-1 as public extracts have it, in MPa; 8.8 above 16 mm has its own row."""
+    from buildlint.tables.fasteners import ISO_8_8_ABOVE, STRENGTH_CLASSES
+
+    found = [STRENGTH_CLASSES[name][2] / 1e6 for name in ("iso_8_8", "iso_9_8", "iso_10_9", "iso_12_9")]
+    assert found == pytest.approx([800, 900, 1040, 1220]) and ISO_8_8_ABOVE[2] / 1e6 == pytest.approx(830)
+
+
+def test_the_line_between_gasoline_and_diesel_lies_below_the_diesel_of_its_standard():
+    """EN 590: 820 to 845 kg/m3 at 15 degC; gasolines end at 775."""
+    assert 775 < RULES["spark-engine-burns-spark-fuel"].limits["heaviest"] < 820
+
+
+@pytest.mark.parametrize("share, coldest, found", [
+    (0.5, "-33 degF", []), (0.5, "-36 degF", ["50.5 %"]), (0.2, "-20 degF", ["43.3 %"]), (0.6, "-70 degF", [None]),
+])
+def test_coolant_tells_the_glycol_it_needs(share, coldest, found):
+    build = f"build: {{duty: street, ambient_coldest: {coldest}}}\ncooling: {{coolant: {{glycol_fraction: {share}}}}}\n"
+    needed = [re.search(r"up to ([0-9.]+ %)", fix) for _, _, fix in said("coolant-stands-the-cold", build)]
+    assert [match and match.group(1) for match in needed] == found

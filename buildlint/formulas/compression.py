@@ -226,7 +226,7 @@ def octane_sensitivity__usual(fuel: Choice) -> Octane:
 def antiknock_index(fuel_octane: Octane, fuel_octane_scale: Choice, octane_sensitivity: Octane) -> Octane:
     """Anti-knock index, the mean of research and motor number: RON - s/2, or MON + s/2.
 
-    Source: definition, ASTM D4814 (from memory).
+    Source: definition, ASTM D4814: half of research plus motor number.
     """
     return fuel_octane + {"aki": 0.0, "ron": -0.5, "mon": 0.5}[fuel_octane_scale] * octane_sensitivity
 

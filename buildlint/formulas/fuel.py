@@ -84,7 +84,7 @@ def fuel_heating_value__of_fuel(fuel: Choice) -> SpecificEnergy:
 def fuel_density(ethanol_by_volume: Fraction) -> Density:
     """Density of a blend of gasoline and ethanol, averaged by volume: gasoline 745, ethanol 789 kg/m3.
 
-    Source: typical at 15 to 20 degC, from memory.
+    Source: ethanol as in CoolProp at 20 degC; gasoline typical, from memory.
     """
     return ethanol_by_volume * DENSITY["ethanol"] + (1 - ethanol_by_volume) * DENSITY["gasoline"]
 
@@ -92,7 +92,7 @@ def fuel_density(ethanol_by_volume: Fraction) -> Density:
 def fuel_density__of_fuel(fuel: Choice) -> Density:
     """Density of methanol, 791, and of liquid propane, 510 kg/m3.
 
-    Source: typical at 15 to 20 degC, from memory.
+    Source: the pure liquids in CoolProp, methanol at 20 and propane at 15 degC.
     """
     return DENSITY.get(FAMILY.get(fuel))
 

@@ -3,7 +3,8 @@
 from ..numeric import PI, greatest, interpolate, where
 from ..quantities import q
 
-# Viscosity of the fuel at 20 degC: gasoline, and blends of mostly alcohol. Handbook values, from memory.
+# Viscosity of the fuel at 20 degC: gasoline between n-heptane and toluene, and blends of mostly alcohol near ethanol's 1.19, which
+# methanol stays below: pure liquids in CoolProp.
 GASOLINE_VISCOSITY = q("0.50 mPa*s")
 ALCOHOL_VISCOSITY = q("1.1 mPa*s")
 

@@ -7,7 +7,8 @@ bears stands in joint_metals.py.
 from ..quantities import q
 
 # class: (proof strength, yield strength, tensile strength) in Pa, and whether a standard fixes them.
-# ISO 898-1 rows: proof from the published proof loads; yield and tensile from memory. SAE rows: SAE J429,
+# ISO 898-1 rows: proof from the published proof loads; tensile strength, and the row of class 8.8 above 16 mm, as public
+# extracts of the standard have them; yield from memory. SAE rows: SAE J429,
 # as tabled in Shigley, Mechanical Engineering Design, 9th ed., Table 8-9. Stud steels named by their tensile
 # strength have no standard: proof 0.79 and yield 0.88 of tensile are assumed; common practice, no source.
 # Austenitic class 70: ISO 3506-1, from memory; it has no proof value, 0.9 of yield is used.
@@ -27,7 +28,7 @@ STRENGTH_CLASSES = {
     "stainless_70": (q("405 MPa"), q("450 MPa"), q("700 MPa"), True),
 }
 
-# ISO 898-1 gives class 8.8 above 16 mm its own row (from memory).
+# ISO 898-1 gives class 8.8 above 16 mm its own row.
 ISO_8_8_CHANGES_ABOVE = q("16 mm")
 ISO_8_8_ABOVE = (q("600 MPa"), q("660 MPa"), q("830 MPa"), True)
 

@@ -2,7 +2,8 @@
 
 Ratios come from the atoms (air with 20.95 percent oxygen, 28.965 g/mol); heats are lower heating values of the
 liquid as in the property table of the Alternative Fuels Data Center (U.S. Department of Energy) and Heywood,
-Internal Combustion Engine Fundamentals, table D.4; densities are typical at 15 to 20 degC, from memory.
+Internal Combustion Engine Fundamentals, table D.4; the densities of alcohols and propane are those of the pure liquids in
+CoolProp at 15 to 20 degC, gasoline's is typical.
 A nitromethane blend has no row: its figures hang on the share of nitromethane.
 """
 

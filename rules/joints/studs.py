@@ -100,7 +100,7 @@ joints:
     due="ordering",
     says="{trouble}",
     fix="Order nuts of the stud's own class or above, at least {height_to_have} high.",
-    source="ISO 898-2 pairing of nut and bolt classes, from memory; height common practice, no source",
+    source="ISO 898-2: a nut of the bolt's first figure or above; height common practice, no source",
     points_at=("nut_strength_class", "nut_height"),
     conforming=(NUT % ("190_ksi", "190_ksi", "0.4375 in", ""), NUT % ("iso_8_8", "iso_10_9", "0.40 in", "")),
     nonconforming=(NUT % ("iso_12_9", "iso_8_8", "0.4375 in", "# <-"), NUT % ("200_ksi", "sae_grade_8", "0.4375 in", "# <-"),

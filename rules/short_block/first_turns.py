@@ -60,7 +60,7 @@ order:
     says="The {condition} {item} was not tested for cracks.",
     fix="Have it tested before money goes into it: magnetic particles on iron and steel, dye on aluminum, pressure for water jackets; write "
         "crack_tested: done.",
-    source="magnetic particle ASTM E1444, dye penetrant ASTM E1417 (from memory)",
+    source="magnetic particle ASTM E1444, dye penetrant ASTM E1417",
     when={"item": ("crank", "rod", "block", "head"), "condition": ("reused", "reused_in_place", "reconditioned")},
     points_at=("crack_tested", "condition"),
     conforming=(USED % ("crank", "reconditioned", "done", ""), USED % ("crank", "new", "not_done", "")),

@@ -13,6 +13,7 @@ import cantera
 import psychrolib
 import pytest
 import sympy
+from CoolProp.CoolProp import PropsSI
 from chemicals import Hfl
 from chemicals.combustion import combustion_data
 from chemicals.identifiers import search_chemical
@@ -425,3 +426,13 @@ def test_breakdown_rises_with_gap_and_density(pressure, gap):
         return ignition.spark_breakdown_voltage(gap * 1e-3, pressure * BAR, 650.0)
 
     assert voltage(pressure * 1.1, gap) > voltage(pressure, gap) < voltage(pressure, gap * 1.1)
+
+
+def test_fuels_weigh_and_flow_as_the_pure_liquids_of_coolprop():
+    """Density at 20 degC (propane as a liquid at 15), and viscosity at 20 degC, which bears on the loss in a line by its fourth root."""
+    for family, liquid, kelvin, pressure in (("ethanol", "Ethanol", 293.15, 1e5), ("methanol", "Methanol", 293.15, 1e5), ("lpg", "Propane", 288.15, 1e6)):
+        assert fuels.DENSITY[family] == pytest.approx(PropsSI("D", "T", kelvin, "P", pressure, liquid), rel=5e-3)
+    assert fuels.RATING_DENSITY["heptane"] == pytest.approx(PropsSI("D", "T", 293.15, "P", 1e5, "n-Heptane"), rel=3e-3)
+    thin, thick, alcohol, methanol = (PropsSI("V", "T", 293.15, "P", 1e5, liquid) for liquid in ("n-Heptane", "Toluene", "Ethanol", "Methanol"))
+    assert thin < fluid_lines.GASOLINE_VISCOSITY < thick
+    assert methanol < fluid_lines.ALCOHOL_VISCOSITY < alcohol and fluid_lines.ALCOHOL_VISCOSITY == pytest.approx(alcohol, rel=0.1)
