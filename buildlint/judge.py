@@ -11,6 +11,7 @@ from itertools import chain
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Mapping, Sequence
 from .open_results import missing_for
 from .patience import OutOfPatience, Patience
+from .reading import numbers_as_said
 from .reading_precision import below_its_reading
 from .standard import NONE
 from .telling import alike, broken_down, finding_of, not_come_back, nothing_there, open_finding
@@ -145,7 +146,7 @@ def _ask(rule, limits, scope, bench, found):
                 continue
             _ask(rule, limits, scope.at(along.along, position), bench, found)
         if len(found) > before + 1:
-            found[before:] = _said_once(found[before:], scope.label)
+            found[before:] = _worst_of_a_list(_said_once(found[before:], scope.label), scope.label)
         return None
     verdict = rule.function(*data, **limits)
     if verdict.kind == FAIL and below_its_reading(verdict, bench.standard.level_of(rule, verdict), values):
@@ -178,6 +179,44 @@ def _said_once(findings, label):
             numbers = ", ".join(other.scope[-1].rpartition(" ")[2] for other in same)
             kept[place] = finding._replace(scope=(*label, f"{kind} {numbers}"))
     return kept
+
+
+SWARM = 3  # from so many values of one list that break a limit they are told as one finding
+
+
+def _worst_of_a_list(findings, label):
+    """Where several values of one list break the same limit, the worst speaks for all: one thing is wrong, not eight."""
+    groups = {}
+    for finding in findings:
+        if finding.kind == FAIL and finding.edit is None and len(finding.scope) > len(label):
+            line, _, last = finding.pointer.rpartition("/")
+            groups.setdefault((finding.level, line if last.isdigit() else finding.pointer), []).append(finding)
+    for same in groups.values():
+        if len(same) < SWARM:
+            continue
+        kind = same[0].scope[-1].partition(" ")[0]
+        worst = max(same, key=_how_far)
+        numbers, alike = _numbers_of(same), _numbers_of([finding for finding in same if finding.message == worst.message])
+        spoken = worst._replace(scope=(*label, f"{kind} {numbers_as_said(numbers)}"))
+        if numbers != alike:
+            spoken = spoken._replace(message=f"{worst.message} That is {kind} {numbers_as_said(alike)}, the worst of them.")
+        first = findings.index(same[0])
+        findings = [spoken if place == first else finding for place, finding in enumerate(findings)
+                    if place == first or finding not in same]
+    return findings
+
+
+def _numbers_of(findings):
+    """The numbers of the cylinders or journals that findings are about."""
+    return sorted(int(number) for finding in findings for number in finding.scope[-1].partition(" ")[2].split(", "))
+
+
+def _how_far(finding):
+    """How far a finding lies beyond its limit, by its utilization or by the share of the limit that is missing."""
+    if finding.utilization is not None:
+        return finding.utilization
+    numbers = [one for one in (finding.value, finding.limit) if isinstance(one, (int, float)) and not isinstance(one, bool)]
+    return abs(numbers[0] - numbers[1]) if len(numbers) == 2 else 0.0
 
 
 def _ask_of_values(rule, limits, bench):

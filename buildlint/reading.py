@@ -545,7 +545,7 @@ def _check_counts(spec):
         word = value.word.replace("_", " ")
         if count <= wanted and value.pointer.endswith("/measured"):
             value.wanted = wanted
-            missing = _numbers([*gaps, *range(count + 1, int(wanted) + 1)])
+            missing = numbers_as_said([*gaps, *range(count + 1, int(wanted) + 1)])
             spec.problems.append(Problem(
                 "list-has-one-value-each", f"{word} is measured for {len(value.known)} of {wanted} {what}; {missing} still to come",
                 value.place, "Add each as it is measured, in the numbering of the engine: the list begins with number 1, and null "
@@ -557,7 +557,7 @@ def _check_counts(spec):
             value.place, "Write one value for each, in the numbering of the engine.", "error", value.pointer))
 
 
-def _numbers(numbers):
+def numbers_as_said(numbers):
     """Numbers in a row as they are said: 2, 4 and 6 to 8."""
     runs = []
     for number in numbers:
@@ -565,7 +565,8 @@ def _numbers(numbers):
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    told = [f"{first}" if first == last else f"{first} to {last}" for first, last in runs]
+    told = [part for first, last in runs for part in ((f"{first}", f"{last}") if last == first + 1 else (f"{first}",) if first == last
+                                                      else (f"{first} to {last}",))]
     return f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
 
 

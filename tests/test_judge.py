@@ -267,3 +267,21 @@ def test_formulas_that_run_in_a_circle_are_refused():
     circle = {"chicken": [formula_of(chicken)], "egg": [formula_of(egg)]}
     with pytest.raises(Exception, match="circle"):
         consistency.check([], circle, road.words())
+
+
+GAPS = "build: {duty: street_strip, induction: natural}\nblock: {bore: 4.030 in}\nrings:\n  top: {end_gap: [%s]}\n"
+
+
+@pytest.mark.parametrize(("gaps", "scopes", "line"), [
+    ("0.017 in, 0.019 in, 0.017 in, 0.019 in", ["top ring cylinder 1", "top ring cylinder 3"], ""),
+    ("0.017 in, 0.016 in, 0.017 in, 0.019 in", ["top ring cylinder 1 to 3"], "That is cylinder 2, the worst of them."),
+    ("0.016 in, 0.016 in, 0.019 in, 0.016 in", ["top ring cylinder 1, 2 and 4"], ""),  # all alike: none is the worst
+    ("0.017 in, 0.016 in, 0.017 in, 0.013 in", ["top ring cylinder 4", "top ring cylinder 1 to 3"], "cylinder 2, the worst"),  # an error is told by itself
+])
+def test_what_several_values_of_a_list_break_is_told_once_by_the_worst(gaps, scopes, line):
+    report = road.check("build.yaml", text=(GAPS % gaps).encode())
+    found = [finding for finding in report.findings if finding.rule == "top-ring-gap-suits-duty" and finding.kind == FAIL]
+    assert [" ".join(finding.scope) for finding in found] == scopes
+    assert line in found[-1].message and ("worst" in found[-1].message) == bool(line)
+    if line:
+        assert found[-1].value == pytest.approx(0.016)
