@@ -70,6 +70,12 @@ def test_an_engine_leaves_out_what_it_does_not_have():
     both = steps_for(head_fastener="bolt", dowel_holes=0)
     assert both["head_gasket"].requires == ("wipe_faces",) and both["head_on"].requires == ("head_gasket", "heads_assembled")
     assert "lifters" in steps_for(heads_cover_lifters=True)["head_on"].requires
+    mushroom = steps_for(lifter_foot="mushroom")
+    assert "lifters" in mushroom["cam_bearings_and_cam"].requires and "final_degree" not in mushroom["lifters"].requires
+    for table in (mushroom, steps_for(heads_cover_lifters=True), steps_for(lifter_foot="mushroom", heads_cover_lifters=True)):
+        order = list(table)
+        assert sorted(order) == sorted(NAMES)
+        assert all(order.index(before) < order.index(name) for name, step in table.items() for before in step.requires)
     assert not steps_for(layout="inline")["valley_tray_and_intake"].standard
     assert not steps_for(duty="stock")["check_piston_valve"].standard and steps_for(duty="street")["check_piston_valve"].standard
     assert not steps_for(stored=True)["first_fire"].standard

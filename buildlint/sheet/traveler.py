@@ -44,7 +44,7 @@ def steps(build):
 
 def _standard(build):
     arguments = [build.datum(word) for word in ("layout", "head_joint_kind", "head_cover_lifters", "block_dowel_holes_per_bank", "duty")]
-    found = steps_for(*arguments)
+    found = steps_for(*arguments, lifter_foot=build.datum("lifter_foot"))
     return found if build.spec.steps else {name: step for name, step in found.items() if step.standard}
 
 

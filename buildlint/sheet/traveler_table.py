@@ -92,7 +92,7 @@ REMINDERS = {
     "head_gasket": ("gasket-lies-the-right-way",),
     "head_on": ("drain-backs-are-open",),
     "head_washers_nuts": ("washers-are-counted-in", "textured-washer-faces-the-casting"),
-    "lifters": ("link-bar-side-is-recorded",),
+    "lifters": ("mushroom-lifters-go-in-first", "link-bar-side-is-recorded"),
     "rockers": ("net-lash-bolts-wait-for-lifter",),
     "flywheel": ("converter-engages-the-pump",),
     "fill_oil_filter": ("dipstick-reads-the-fill",),

@@ -142,11 +142,11 @@ class Table(dict):
 
 
 @lru_cache(maxsize=64)
-def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_holes=None, duty=None, stored=False):
-    """The table as it stands for one engine: {step: Step}, in the order written above.
+def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_holes=None, duty=None, stored=False, lifter_foot=None):
+    """The table as it stands for one engine: {step: Step}, in the order written above but for what must come before.
 
     Bolts take the studs' place and go in with the washers, which need no line of their own; a head that closes the lifter bores wants the lifters
-    first; without dowel holes there are no dowels; an engine that is no V has no valley; a rebuild by the book
+    first; lifters with a mushroom foot go in from below, before the cam; without dowel holes there are no dowels; an engine that is no V has no valley; a rebuild by the book
     needs no mock-up; a long block that is stored or shipped is fired by somebody else. What is left out passes
     its prerequisites on.
     """
@@ -169,9 +169,26 @@ def steps_for(layout=None, head_fastener=None, heads_cover_lifters=None, dowel_h
         requires = step.requires
         if name == "head_on" and heads_cover_lifters:
             requires = (*requires, "lifters")
+        if lifter_foot == "mushroom":
+            requires = {"lifters": ("gallery_plugs",), "cam_bearings_and_cam": (*requires, "lifters")}.get(name, requires)
         requires = _passed_on(requires, left_out)
         table[name] = Step(requires, step.standard and name not in optional, step.done)
-    return table
+    return Table(_in_order(table))
+
+
+def _in_order(table):
+    """The steps with those a step requires placed before it, each otherwise where it stands."""
+    placed = {}
+
+    def place(name):
+        if name not in placed:
+            for before in table[name].requires:
+                place(before)
+            placed[name] = table[name]
+
+    for name in table:
+        place(name)
+    return placed
 
 
 def _passed_on(requires, left_out):

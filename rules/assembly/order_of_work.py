@@ -37,6 +37,14 @@ assembly:
           steps:
             - {step: lifters}
             - {step: head_on}
+        """, """
+        lifters: {kind: solid_flat, foot: mushroom}
+        assembly:
+          steps:
+            - {step: gallery_plugs}
+            - {step: lifters}
+            - {step: cam_bearings_and_cam}
+            - {step: head_on}
         """),
     nonconforming=("""
         assembly:
@@ -68,12 +76,19 @@ assembly:
           steps:
             - {step: head_on}  # <-
             - {step: lifters}
+        """, """
+        lifters: {kind: solid_flat, foot: mushroom}
+        assembly:
+          steps:
+            - {step: cam_bearings_and_cam}  # <-
+            - {step: main_and_crank}
+            - {step: lifters}
         """),
 )
 def build_steps_form_an_order(
     step: Choice, position: Count, steps_listed: List, step_prerequisites: Entries, step_reasons: Entries, after: List = None,
     layout: Choice = None, head_joint_kind: Choice = None, head_cover_lifters: YesNo = None,
-    block_dowel_holes_per_bank: Count = None,
+    block_dowel_holes_per_bank: Count = None, lifter_foot: Choice = None,
 ):
     """A step taken before its turn is taken twice: the cover comes off again, or what it hides is never seen.
 
@@ -81,7 +96,7 @@ def build_steps_form_an_order(
     one, because says so and is accepted; what the spec itself asks for with after is always held. Steps with rules
     of their own (studs and gasket, cam and cover, heads and pushrods) are left to them.
     """
-    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank)
+    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank, lifter_foot=lifter_foot)
     if steps_listed.index(step) != position - 1:
         return not_applicable("listed once more")
     unknown = [name for name in after or () if name not in STEPS and name not in steps_listed]
@@ -162,8 +177,8 @@ USUAL_STEPS = tuple(name for name, step in STEPS.items() if step.standard)
 def standard_steps_are_present(
     step: Choice, position: Count, steps_listed: List, steps_done: Entries, step_prerequisites: Entries, step_reasons: Entries,
     layout: Choice = None, head_joint_kind: Choice = None, head_cover_lifters: YesNo = None,
-    block_dowel_holes_per_bank: Count = None, duty: Choice = None, stage: Choice = None, *, usual_steps: tuple = USUAL_STEPS,
-    least_share: Fraction = q("0.5", "fraction"),
+    block_dowel_holes_per_bank: Count = None, lifter_foot: Choice = None, duty: Choice = None, stage: Choice = None, *,
+    usual_steps: tuple = USUAL_STEPS, least_share: Fraction = q("0.5", "fraction"),
 ):
     """What is not on the list is what gets forgotten on a Friday; the list is there so that nobody has to remember.
 
@@ -172,7 +187,7 @@ def standard_steps_are_present(
     done, and what comes after its last step is still to come until the engine is handed over. A step that this engine does not need is listed
     with because; what an engine leaves out by its layout, its bolts or its duty is not asked for.
     """
-    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank, duty, "store_or_ship" in steps_listed)
+    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank, duty, "store_or_ship" in steps_listed, lifter_foot)
     if position == 1:
         usual = [name for name in usual_steps if name not in STEPS or name in table and (table[name].standard or not STEPS[name].standard)]
         if stage != "handover" and all(name in steps_done for name in steps_listed):

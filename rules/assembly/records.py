@@ -93,7 +93,7 @@ order:
 def measurement_dates_are_possible(
     step: Choice, on: Date, by: Text = None, earlier_steps: List = None, steps_done: Entries = None, measurements: Entries = None,
     order_lines: Entries = None, step_prerequisites: Entries = None, step_reasons: Entries = None, layout: Choice = None,
-    head_joint_kind: Choice = None, head_cover_lifters: YesNo = None, block_dowel_holes_per_bank: Count = None,
+    head_joint_kind: Choice = None, head_cover_lifters: YesNo = None, block_dowel_holes_per_bank: Count = None, lifter_foot: Choice = None,
 ):
     """A clearance dated after the crank was laid in was either not measured or not on that day.
 
@@ -102,7 +102,7 @@ def measurement_dates_are_possible(
     """
     if by is None:
         return not_applicable("not signed")
-    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank)
+    table = steps_for(layout, head_joint_kind, head_cover_lifters, block_dowel_holes_per_bank, lifter_foot=lifter_foot)
     said = step.replace("_", " ")
     before = (*(table[step].requires if step in table else ()), *(step_prerequisites.get(step) or ()))
     for name in before:

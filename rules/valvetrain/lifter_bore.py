@@ -1,4 +1,4 @@
-"""Whether the lifters fit their bores, and whether oil reaches them through the whole lift."""
+"""Whether the lifters fit their bores and can be put into them, and whether oil reaches them through the whole lift."""
 
 from buildlint.rulebook import *
 
@@ -34,6 +34,58 @@ def lifter_diameter_matches_bore(
     verdict = at_most(Length(abs(loose)), same_size_within)
     verdict.comparing(lifter_body_diameter, lifter_bore)
     return verdict
+
+
+MUSHROOM = """
+lifters: {kind: solid_flat, foot: %s, foot_diameter: %s, bore: 0.9045 in}  %s
+"""
+
+
+@rule(
+    scope="side",
+    level="error",
+    due="ordering",
+    says="The foot of {lifter_foot_diameter} does not pass through the {lifter_bore} bore from above.",
+    fix="If it is a mushroom foot, write lifters.foot: mushroom and put the lifters in from below, before the cam; else order lifters whose foot "
+        "passes the bore.",
+    source="geometry",
+    when={"lifter_foot_diameter": given, "lifter_bore": given},
+    points_at=("lifter_foot_diameter", "lifter_foot"),
+    conforming=(MUSHROOM % ("mushroom", "0.960 in", ""), MUSHROOM % ("crowned", "0.9035 in", "")),
+    nonconforming=(MUSHROOM % ("crowned", "0.960 in", "# <-"), MUSHROOM % ("mushroom", "0.900 in", "# <-")),
+)
+def lifter_foot_passes_its_bore(
+    lifter_foot_diameter: Length, lifter_bore: Length, lifter_foot: Choice = None, lifter_kind: Choice = None,
+):
+    """A flat lifter drops in from the valley; one with a mushroom foot can only come from the cam's side, with the cam out.
+
+    A foot said to be a mushroom that is no wider than its bore is noted: it buys nothing, or the size is another's. The
+    wheel of a roller lies inside its body and is not asked.
+    """
+    if "roller" in (lifter_kind or "") or lifter_foot == "roller":
+        return not_applicable("the wheel of a roller lies inside its body")
+    if lifter_foot == "mushroom":
+        return require(lifter_foot_diameter > lifter_bore, "note").saying(
+            "The lifters are said to have a mushroom foot, and at {lifter_foot_diameter} it is no wider than the {lifter_bore} bore.",
+            "Measure the foot, or write lifters.foot: crowned.")
+    return at_most(lifter_foot_diameter, lifter_bore)
+
+
+@rule(
+    scope="build",
+    level="reminder",
+    due="assembly",
+    says="The lifters have a mushroom foot: they go in from below, each oiled and held up, before the cam, and the cam does not come out again "
+         "unless they are held up.",
+    fix="Stand the block on its deck, look that no foot meets its neighbor, the block or a cam bearing, slide the cam in under them, and sign.",
+    source="common practice, no source",
+    when={"lifter_foot": given},
+    caution="Bolt the block to a stand rated for it before it is turned over.",
+    conforming="lifters: {kind: solid_flat, foot: mushroom}",
+)
+def mushroom_lifters_go_in_first(lifter_foot: Choice):
+    """Forgotten, it is found when the cam is in, the crank on top of it, and sixteen lifters lie on the bench."""
+    return review() if lifter_foot == "mushroom" else not_applicable("the lifters go in from above")
 
 
 @rule(
