@@ -108,8 +108,8 @@ def _glossary():
     words = road.words().words
     lines = [MADE, "# The words\n",
              "Every key of the build spec and the word it becomes. *Typical* is an example, *plausible* only asks whether a value is",
-             "a slip of the pen, never whether it is good practice. Words that formulas give stand at the end.\n"]
-    headings = {}
+             "a slip of the pen, never whether it is good practice. The longer choices, and the words that formulas give, stand at the end.\n"]
+    headings, longer = {}, {}
     for word in words.values():
         headings.setdefault(word.path.split(".")[0].split("[")[0], []).append(word)
     for heading, own in headings.items():
@@ -117,16 +117,41 @@ def _glossary():
                   "|---|---|---|---|---|---|"]
         for word in own:
             plausible = " to ".join(word.plausible) if word.plausible else ""
-            kind = ", ".join(word.choices) if word.choices and len(word.choices) <= 14 else word.dimension.replace("_", " ")
+            kind = _kind(word, longer)
             lines.append("| " + " | ".join(_cell(text) for text in (
                 f"`{word.path}`", f"`{word.name}`", kind, word.meaning, word.typical or "", plausible)) + " |")
         lines.append("")
+    lines += ["## The longer choices\n", "| key | may be |", "|---|---|"]
+    lines += [f"| {', '.join(f'`{path}`' for path in paths)} | {', '.join(values)}{'; or a name of your own' if own else ''} |"
+              for (values, own), paths in longer.items()]
+    lines.append("")
     lines += ["## Words that follow from others\n", "| word | kind | how | source |", "|---|---|---|---|"]
     for word, formulas in sorted(road.ways().items()):
         for formula in formulas:
             lines.append("| " + " | ".join(_cell(text) for text in (
                 f"`{word}`", str(formula.gives).replace("_", " "), formula.sentence, formula.source)) + " |")
     return "\n".join(lines) + "\n"
+
+
+SHORT = 14  # values that stand beside the key
+
+
+def _kind(word, longer):
+    """What may be written: the values of a short choice, the fields of an entry; long lists of values go to ``longer``."""
+    if word.choices and len(word.choices) > SHORT:
+        longer.setdefault((word.choices, word.open), []).append(word.path)
+        return f"{word.dimension}, listed at the end"
+    if word.choices:
+        return f"{'list of ' if word.dimension == 'list' else ''}{', '.join(word.choices)}"
+    if word.dimension != "entries":
+        return word.dimension.replace("_", " ")
+    fields = []
+    for field, _ in word.elements:
+        values = road.words().entry_choices.get((word.path, field))
+        if values:
+            longer.setdefault((values, False), []).append(f"{word.path}[].{field}")
+        fields.append(field)
+    return f"entries of {', '.join(fields)}"
 
 
 def _cell(text):

@@ -34,6 +34,13 @@ class Bench:
         self.stage = stage or spec.stage
         self.standard = standard
 
+    def spares(self, rule):
+        """Whether what this rule lacks is not asked of an engine of this duty."""
+        if not rule.spared:
+            return False
+        duty = self.build.value("duty")
+        return duty is not None and duty.data in rule.spared
+
     def begun(self, heading):
         """Whether anything is written under a heading such as "sealing" or "joints.head"."""
         if heading not in self.headings:

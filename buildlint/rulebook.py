@@ -43,7 +43,7 @@ class Rule:
 
     __slots__ = ("id", "area", "scope", "level", "due", "says", "fix", "near", "source", "caution", "conforming",
                  "nonconforming", "when", "points_at", "compares", "was", "words", "optional", "limits",
-                 "dimensions", "function", "file", "permits", "edit", "conditions", "asks", "alike")
+                 "dimensions", "function", "file", "permits", "edit", "spared", "conditions", "asks", "alike")
 
     def __repr__(self):
         return f"<rule {self.id}>"
@@ -70,7 +70,7 @@ _collected = []
 
 
 def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), near="", when=None, points_at=(),
-         compares=(), caution="", was=(), permits=True, edit=None):
+         compares=(), caution="", was=(), permits=True, edit=None, spared=()):
     """Make a rule of a function.
 
     scope         where it is asked: one of SCOPES
@@ -84,6 +84,8 @@ def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), 
     compares      words whose written and computed value this rule compares, so that the general rule leaves them
     caution       printed where the work can hurt somebody
     permits       False where no permit may set the rule aside (safety)
+    spared        duties of which the missing input is never overdue: what an engine put together as it was made keeps from its
+                  maker is judged where it was measured, and not asked for
     edit          a change that can be made for the builder: (sort, word, what to write), where the sort is NOTATION or
                   DECISION and the text may name limits and facts the verdict tells in {}; the word "value" in the scope value
     """
@@ -104,6 +106,7 @@ def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), 
         made.limits = dict(function.__kwdefaults__ or {})
         made.dimensions = {word: function.__annotations__.get(word) for word in made.words}
         made.function, made.file, made.permits, made.edit = function, code.co_filename, permits, edit
+        made.spared = _texts(spared)
         _check_alone(made, function)
         _collected.append(made.made_ready())
         return function

@@ -66,7 +66,7 @@ def open_finding(rule, scope, missing, bench):
     place, pointer = bench.place_of_path(missing[0] if missing else "")
     return Finding(rule.id, rule.area, OPEN, "none", scope.label, "cannot be judged yet: needs " + ", ".join(missing),
                    rule.fix if not missing else "Write " + ", ".join(missing) + ".", missing=missing, place=place,
-                   pointer=pointer, due=rule.due)
+                   pointer=pointer, due="" if bench.spares(rule) else rule.due)
 
 
 SCOPE_HEADINGS = {"joint": "joints", "step": "assembly.steps", "item": "order.items"}

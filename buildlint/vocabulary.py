@@ -74,10 +74,12 @@ class Key:
 
 
 class Vocabulary(NamedTuple):
-    """``words`` by (scope, name), and ``tree``, the Key of a whole build spec."""
+    """``words`` by (scope, name), ``tree``, the Key of a whole build spec, and the values that a choice in an entry may
+    take, by the entry's path and the field."""
 
     words: dict
     tree: Key
+    entry_choices: dict
 
 
 @functools.cache
@@ -87,7 +89,7 @@ def load():
     tree = reader.key("", {"$ref": "build.json"}, "build.json", "build", "", "")
     for key in reader.coils:
         key.alone = reader.words["spring", key.name]
-    return Vocabulary(reader.words, tree)
+    return Vocabulary(reader.words, tree, reader.entry_choices)
 
 
 @functools.cache
@@ -141,6 +143,7 @@ class _Reader:
 
     def __init__(self):
         self.words = {}
+        self.entry_choices = {}
         self.coils = []
         self._keys = {}
         self._dimensions = {}
@@ -253,6 +256,9 @@ class _Reader:
             schema.get("sampled", False),
         )
         self.words[scope, name] = word
+        for field, own in schema.get("items", {}).get("properties", {}).items() if dimension == "entries" else ():
+            if "choices.json#" in own.get("$ref", ""):
+                self.entry_choices[path, field] = self.dimension(own)[1]
         return word
 
     def dimension(self, schema):

@@ -66,3 +66,15 @@ def test_a_cam_is_degreed_on_a_cylinder_or_two_and_no_more_is_missed():
     told = {(finding.rule, finding.scope) for finding in report.findings if finding.kind == FAIL}
     assert told == {("installed-centerline-matches-card", ("cylinder 6",))} | {one for one in told if one[0].startswith("due-")}
     assert "timing_set.installed_centerline" not in {path for finding in report.findings for path in finding.missing}
+
+
+@pytest.mark.parametrize(("duty", "asked"), [("stock", False), ("street", True)])
+def test_a_stock_rebuild_is_not_asked_to_measure_what_its_maker_settled(duty, asked):
+    text = (f"build: {{stage: assembly, duty: {duty}}}\nrockers: {{mount: shaft, class: production_shaft, ratio: 1.5, %s}}\n"
+            "pushrods: {length: 188 mm}\nlifters: {kind: solid_flat}\n")
+    missing = {path for finding in road.check("build.yaml", text=(text % "tip: shoe").encode()).findings
+               if finding.rule == "due-inputs-are-written" and finding.level == "warning" for path in finding.missing}
+    assert ({"pushrods.zero_lash_length", "rockers.retainer_gap_open"} <= missing) == asked
+    assert not asked or missing
+    wrong = road.check("build.yaml", text=(text % "retainer_gap_shut: 0 mm, retainer_gap_open: 0 mm").encode()).findings
+    assert "error" in {finding.level for finding in wrong if finding.rule == "rocker-clears-the-retainer"}  # what is written is judged

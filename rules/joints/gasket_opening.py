@@ -81,11 +81,12 @@ head_gasket: {bore: %s, locating_slack: 0.010 in}  %s
 )
 def gasket_bead_clears_bore_chamfer(
     head_gasket_bore: Length, block_bore_chamfer: Length, block_bore: Length = None, head_gasket_locating_slack: Length = None, *,
-    usual_slack: Length = q("0.010 in"),
+    usual_slack: Length = q("0.010 in"), assumed_within: Length = q("0.002 in"),
 ):
     """A sealing bead that stands over the chamfer has nothing to press on there.
 
-    How far the gasket can sit to one side is assumed where it is not written, and the finding is then a note.
+    How far the gasket can sit to one side is assumed where it is not written, and the finding is then a note; less than the
+    assumption is good for is not told.
     """
     if block_bore is None or head_gasket_bore < block_bore:
         return not_applicable("the bore is not written, or the opening lies inside it")
@@ -93,6 +94,8 @@ def gasket_bead_clears_bore_chamfer(
     margin = (head_gasket_bore - block_bore) / 2 - block_bore_chamfer - slack
     verdict = at_least(Length(margin), Length(0.0))
     if head_gasket_locating_slack is None:
+        if -assumed_within <= margin < 0:
+            return passes()
         verdict.within_level("note")
     return verdict.telling(overlap=Length(max(0.0, -margin)), opening_to_have=Length(block_bore + 2 * (block_bore_chamfer + slack)))
 

@@ -117,6 +117,7 @@ intake:
     due="mock_up",
     says="At full lift {what} presses on the nose with about {value}; keep {limit}.",
     fix="Stay under {load_to_stay_under} open, or take {cure}.",
+    spared=("stock",),
     source="K. L. Johnson, Contact Mechanics, ch. 4; limits engineering judgement, no source",
     when={"camshaft_base_circle_diameter": given},
     points_at=("spring_open_load", "camshaft_core"),

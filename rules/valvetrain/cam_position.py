@@ -54,6 +54,7 @@ timing_set: {%sinstalled_centerline: %s}  %s
     due="assembly",
     says="The cam stands at an intake centerline of {value}; {wanted} is {limit}.",
     fix="{move} by {by} of crank with an offset key, bushing or the sprocket's keyways, and degree it again.",
+    spared=("stock",),
     source="common practice, no source",
     points_at=("timing_set_installed_centerline",),
     conforming=(DEGREED % ("", "109.5 deg", ""), DEGREED % ("wanted_centerline: 107 deg, ", "107 deg", ""), DEGREED % ("", "108 deg", "")),

@@ -36,6 +36,7 @@ intake:
     due="mock_up",
     says="Piston and valve come within {value}{how}; keep {limit}.",
     fix=FIX,
+    spared=("stock",),
     source="slider-crank: Heywood, Internal Combustion Engine Fundamentals, section 2.2; limits common practice, no source, on "
            "which two tables of the trade press agree",
     compares=("piston_gap", "piston_gap_angle"),
@@ -105,6 +106,7 @@ rods: {material: steel}
     due="mock_up",
     says="With the cam {degrees} off{closed} only {value} of the {piston_gap} to the piston would be left; keep {limit}.",
     fix="Cut the pocket deeper by {cut}, or make sure of the timing with a drive that holds it, and of the lash.",
+    spared=("stock",),
     source="derivative of the gap by the centerline; limits engineering judgement, no source",
     points_at=("piston_gap_written", "pocket_depth", "lobe_table", "lobe_centerline", "lobe_lift"),
     conforming=(MISTIMED % ("street", "solid_flat", "intake", "0.018 in", "0.080 in", ""),

@@ -101,6 +101,7 @@ pushrods: {head_gap: %s}  %s
     due="mock_up",
     says="The pushrod comes within {pushrod_head_gap} of the head or its guide; keep {limit} through the whole lift.",
     fix="Open the slot or the guideplate by {short}, or take a smaller body; look at every rod, at full lift and at preload.",
+    spared=("stock",),
     source="common practice, no source",
     conforming=(GAP % ("0.040 in", ""), GAP % ("0.030 in", "")),
     nonconforming=(GAP % ("0.020 in", "# <-"), GAP % ("0.010 in", "# <-")),

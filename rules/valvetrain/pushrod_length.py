@@ -15,6 +15,7 @@ pushrods: {length_measured_how: overall, zero_lash_length: 7.360 in, length: %s}
     due="mock_up",
     says="The pushrod is {pushrod_length}, but the length at zero lash and the preload ask for {pushrod_length_to_order}.",
     fix="Order {pushrod_length_to_order}, measured {how}, or measure again at the final gasket and preload.",
+    spared=("stock",),
     source="geometry; limits common practice, no source",
     points_at=("pushrod_length",),
     conforming=(MEASURED % ("hydraulic_roller", "none_net_lash", "7.400 in", ""),

@@ -61,6 +61,7 @@ intake:
     says="The rocker's pattern lies {value} off the middle of the tip; keep within {limit}.",
     fix="Move it back with the pushrod's length on a stud (longer moves it outward), or with shims under the stand; then look at its "
         "width again.",
+    spared=("stock",),
     source="common practice, no source",
     points_at=("rocker_wipe_off_center",),
     conforming=(CENTER % ("0.045 in", "0.020 in", "", "0.3414 in", "none"), CENTER % ("0.045 in", "0.030 in", "", "0.3414 in", "fitted"),

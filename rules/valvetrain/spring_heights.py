@@ -19,6 +19,7 @@ intake:
     says="The installed height is written as {spring_installed_height_written}, but stem, retainer, locks and shims "
          "stack to {spring_installed_height_computed}.",
     fix="Measure the height with these very parts. To come back to the written height add {gap} of shim.",
+    spared=("stock",),
     source="geometry; limits common practice, no source",
     caution=SPRING_CAUTION,
     compares=("spring_installed_height",),
