@@ -1,4 +1,4 @@
-"""Pieces on the order sheet against what the engine takes."""
+"""Pieces on the order sheet against what the engine takes, and lines that order none."""
 
 from buildlint.rulebook import *
 from buildlint.tables.order_items import FOR_EACH_CYLINDER, FOR_EACH_HEAD, FOR_EACH_VALVE, HEAD_FASTENERS, SETS_OR_PIECES, first_line
@@ -100,6 +100,42 @@ def _pieces(item, ordered):
     """The pieces with their verb: valve locks are, head gasket is."""
     name = item.replace("_", " ")
     return f"{name} is" if ordered == 1 else f"{name}{'' if name.endswith('s') else 's'} are"
+
+
+NOTHING = """
+engine: {cylinders: 8}
+order:
+  items:
+    - {item: piston, quantity: 8}
+    - {item: %s, quantity: %s}  %s
+"""
+
+
+@rule(
+    scope="item",
+    level="warning",
+    due="ordering",
+    says="The line for {item} orders {what}.",
+    fix="Write how many are wanted; where it is on the shelf or left out, write that under notes and take the line off the order.",
+    source="arithmetic",
+    when={"quantity": given},
+    points_at=("quantity", "per_set"),
+    conforming=(NOTHING % ("break_in_oil", "1", ""), NOTHING % ("injector", "8", "")),
+    nonconforming=(NOTHING % ("break_in_oil", "0", "# <-"), NOTHING % ("piston", "0", "# <-"), NOTHING % ("injector", "1, per_set: 0", "# <-")),
+)
+def order_line_orders_something(
+    item: Choice, quantity: Count, ordered_altogether: Count, ordered_pieces: Entries, per_set: Count = None, needed: Count = None,
+):
+    """A line that was copied and never filled in looks ordered on the sheet, and nothing comes.
+
+    Where the engine's own count already says that all of an item are missing, that is told there and not twice.
+    """
+    if quantity and per_set != 0:
+        return passes()
+    with_studs = item in ("head_nut", "head_washer") and (ordered_pieces.get("head_stud") or ordered_pieces.get("head_bolt"))
+    if not ordered_altogether and (needed or item in SETS_OR_PIECES or with_studs):
+        return not_applicable("told with the count that the engine takes")
+    return require(False).at("quantity" if not quantity else "per_set").telling(what="0 pieces" if not quantity else "sets of 0 pieces")
 
 
 WASHERS = """
