@@ -40,10 +40,10 @@ def _known(word, value):
 
     choices = load().words["build", word].choices
     if value not in choices:
-        from difflib import get_close_matches
+        from .spelling import nearest
 
-        close = get_close_matches(value, choices, 1)
-        raise NotKnown(f"{value} is not a {word}.{f' Did you mean {close[0]}?' if close else ''} "
+        meant = nearest(value, choices)
+        raise NotKnown(f"{value} is not {'an' if word[0] in 'aeiou' else 'a'} {word}.{f' Did you mean {meant}?' if meant else ''} "
                        f"There are {', '.join(choices)}")
 
 
@@ -57,9 +57,8 @@ def _bank_angle(layout, cylinders):
 
 def _firing_order(layout, cylinders):
     order = FIRING_ORDERS.get((layout, cylinders))
-    if order is None:
-        return f"firing_order: {list(range(1, cylinders + 1))}   # NOT an engine's: write the order on YOUR cam card here"
-    return f"firing_order: {list(order)}   # as YOUR engine fires; check it against the cam card"
+    told = "as YOUR engine fires; check it against the cam card" if order else "NOT an engine's: write the order on YOUR cam card here"
+    return f"{f'firing_order: {list(order or range(1, cylinders + 1))}':<33}  # {told}"
 
 
 _TEXT = """\

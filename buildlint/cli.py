@@ -82,6 +82,13 @@ def _flushed(status):
     return status
 
 
+def _meant(name):
+    """Return what somebody probably wanted who named no command: another command, or that a spec be checked."""
+    if os.path.exists(name) or name.endswith((".yaml", ".yml")):
+        return f" To check a spec: buildlint check {line(name)}"
+    return nearest(name, NAMES)
+
+
 class Commands(click.Group):
     """Commands that are loaded when they are asked for."""
 
@@ -93,7 +100,7 @@ class Commands(click.Group):
 
     def resolve_command(self, context, arguments):
         if arguments[0] not in NAMES and not context.resilient_parsing:  # which completion asks for
-            raise click.UsageError(f"there is no command {line(arguments[0])!r}.{nearest(arguments[0], NAMES)}", context)
+            raise click.UsageError(f"there is no command {line(arguments[0])!r}.{_meant(arguments[0])}", context)
         return super().resolve_command(context, arguments)
 
 

@@ -30,6 +30,8 @@ class Replacement:
         mode = _mode_of(path)
         folder, name = os.path.split(path)
         self.part = os.path.join(folder, f".{name[:100]}.{os.urandom(6).hex()}.part")
+        if folder and not os.path.lexists(folder):
+            raise CannotWrite(f"{path}: there is no folder {folder}; make it first, or write elsewhere")
         with self._told():
             handle = os.open(self.part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
         self.file = open(handle, "w", encoding="utf-8", errors="backslashreplace", newline="\n")
@@ -130,6 +132,16 @@ class Output:
     def _failed(self, error):
         self.say(str(error))
         self.broken, self.file = True, None
+
+
+def make_folder_of(path):
+    """Make the folder that a file is to stand in, where it is not there yet. Raises CannotWrite."""
+    folder = os.path.dirname(path)
+    try:
+        if folder:
+            os.makedirs(folder, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(f"{path}: its folder cannot be made: {why(error)}") from error
 
 
 def create(path, text):

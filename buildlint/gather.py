@@ -10,6 +10,7 @@ from .render.text import line
 LEFT_OUT_FOLDERS = frozenset(("catalogue", "templates"))
 SHOP_STANDARD = "shop.yaml"
 STANDARD_INPUT = "-"
+NONE_FOUND = "no spec was found there; a spec is a file that ends in .yaml or .yml"
 
 
 class NotThere(Exception):

@@ -163,16 +163,21 @@ def _told_once(report):
 
 
 def only_changed(report, changed):
-    """The Report with failures on lines that were not changed left out; what is about the whole spec stays."""
-    kept = []
-    for finding in report.findings:
+    """The Report with failures on lines that were not changed left out; what is about the whole spec stays where the spec,
+    or a file that it lies on, was changed."""
+    files = {os.path.realpath(path) for path in changed}
+    touched = not files.isdisjoint(os.path.realpath(path) for path in (report.path, *(path for path, _ in report.inputs)))
+
+    def stays(finding):
         place = finding.place
-        if finding.kind == FAIL and place is not None and finding.pointer:
-            lines = changed.get(os.path.normpath(place.file), ())
-            if not any(line in lines for line in range(place.line, max(place.end_line, place.line) + 1)):
-                continue
-        kept.append(finding)
-    return report._replace(findings=tuple(kept))
+        if finding.kind != FAIL or finding.rule in report.crashed:
+            return True
+        if place is None or not finding.pointer:
+            return touched
+        lines = changed.get(os.path.normpath(place.file), ())
+        return any(line in lines for line in range(place.line, max(place.end_line, place.line) + 1))
+
+    return report._replace(findings=tuple(filter(stays, report.findings)))
 
 
 # -- what no spec takes ------------------------------------------------------------------------------------

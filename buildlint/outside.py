@@ -72,6 +72,8 @@ def load(folder, prefix=None):
     if not path.is_dir():
         raise RulebookError(f"{folder}: there is no such folder of rules")
     prefix = (prefix or path.resolve().name).replace("_", "-").lower()
+    if not any(path.glob("*.py")) and not any(path.glob("*/*.py")):
+        raise RulebookError(f"{folder}: there is no rule module in it; rules in Python are files that end in .py")
     _check_version(path)
     with spoken_aside():
         rules = load_folder(path, f"buildlint_outside.{prefix.replace('-', '_')}", flat="shop")

@@ -308,6 +308,9 @@ def nearest(name, known):
     close = difflib.get_close_matches(wanted, plain, n=1, cutoff=0.74)
     if close:
         return plain[close[0]]
+    longer = [text for text in plain if len(wanted) > 3 and text.startswith(wanted)]  # turbo for turbocharged
+    if len(longer) == 1:
+        return plain[longer[0]]
     wider = [text for text in plain if words < set(text.split("_"))]
     return plain[wider[0]] if len(wider) == 1 else None
 

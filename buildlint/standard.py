@@ -228,7 +228,7 @@ class _Work:
             value = self.limit(rule.limits[name], entry.node, f"{name} of {rule.id}")
             if value is not None:
                 changed[name] = value
-                shown = entry.node.text if isinstance(entry.node, Scalar) else str(plain(entry.node))
+                shown = _in_a_line(plain(entry.node))
                 settings.append(Setting(f"{name} of {rule.id}", shown, entry.node.place))
         return changed
 
@@ -284,6 +284,13 @@ def _chosen_beside(text):
     """The values of every choice that has this one among its values."""
     choices = (choice.get("enum", ()) for choice in document("choices.json")["$defs"].values() if not choice.get("open"))
     return {value for values in choices if text in values for value in values if isinstance(value, str)}
+
+
+def _in_a_line(data):
+    """A value, a list or rows of a limit as they are read aloud: forged_2618 27.5 m/s, cast 18 m/s."""
+    if isinstance(data, dict):
+        return ", ".join(f"{row} {_in_a_line(value)}" for row, value in data.items())
+    return ", ".join(map(_in_a_line, data)) if isinstance(data, list) else str(data)
 
 
 def _laid_over(limit, own):

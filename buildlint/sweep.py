@@ -132,6 +132,7 @@ def sweep(path, axes, stage=None, workers=None, name=None, without=(), progress=
     work = [(str(path), name, data, stage, without, axes, values) for values in combinations]
     trials = []
     for one in _tried(work, workers):
+        _refuse_unreadable(one)
         trials.append(one)
         progress(len(trials), len(work))
     trials = _with_tightest(trials, _margins(str(path), name, data, stage, without))
@@ -139,6 +140,13 @@ def sweep(path, axes, stage=None, workers=None, name=None, without=(), progress=
     trials.sort(key=_rank)
     judged_at = stage or road.check(path, name, data, detail=False, advice=False).stage
     return Sweep(name, judged_at, axes, tuple(trials), common, _stays(tree, axes, without))
+
+
+def _refuse_unreadable(trial):
+    """Raise NotUnderstood where a value on trial is none that the spec could say: nothing would be judged with it."""
+    for finding in trial.findings:
+        if finding.area == "spec" and finding.level == "error" and finding.place is not None and finding.place.file == LABEL:
+            raise NotUnderstood(f"{finding.pointer[1:].replace('/', '.')}: {finding.message} {finding.fix}")
 
 
 def _with_tightest(trials, as_it_is):
@@ -173,11 +181,14 @@ def _with_all_parts(one, path):
     if keys[-1] != "part":
         raise NotUnderstood(f"{ALL} is for parts, and {one.paths[0]} is none; write the values")
     heading = heading_of(keys[:-1])
-    root, _ = root_of(os.path.dirname(os.path.realpath(path)))
+    root, marked = root_of(os.path.dirname(os.path.realpath(path)))
     parts = read_catalogue(root, os.path.relpath(root), None).parts
     found = tuple(number for number, entry in parts.items() if isinstance(entry.node.get(heading), Mapping))
+    if not parts:
+        raise NotUnderstood(f"there is no catalogue to take parts from: {ALL} tries every part in the files under {os.path.join(os.path.relpath(root), 'catalogue')}"
+                            f"{'' if marked else ', and no shop.yaml marks the top of a shop above the spec'}")
     if not found:
-        raise NotUnderstood(f"the catalogue describes no part as {heading}")
+        raise NotUnderstood(f"the catalogue describes no part as {heading}: of its {len(parts)} parts none has that heading")
     return one._replace(values=tuple(dict.fromkeys((*found, *(value for value in one.values if value != ALL)))))
 
 

@@ -37,8 +37,8 @@ def test_every_engine_gets_a_spec_that_checks_clean(cylinders, layout):
 
 
 def test_an_order_that_is_no_engines_is_called_so():
-    assert "firing_order: [1, 8, 4, 3, 6, 5, 7, 2]   # as YOUR engine fires" in begin.spec(8)
-    assert "firing_order: [1, 2, 3, 4, 5]   # NOT an engine's" in begin.spec(5)
+    assert "firing_order: [1, 8, 4, 3, 6, 5, 7, 2]  # as YOUR engine fires" in begin.spec(8)
+    assert "firing_order: [1, 2, 3, 4, 5]      # NOT an engine's" in begin.spec(5)
 
 
 def uncovered(text):
@@ -64,6 +64,8 @@ def test_no_name_of_a_choice_is_taken_that_is_not_known():
     for wanted in ({"layout": "vee"}, {"duty": "fast"}, {"induction": "turbo"}):
         with pytest.raises(begin.NotKnown, match="There are "):
             begin.spec(**wanted)
+    with pytest.raises(begin.NotKnown, match="turbo is not an induction. Did you mean turbocharged?"):
+        begin.spec(induction="turbo")
 
 
 def test_a_file_is_written_once_and_never_over_another(tmp_path, capsys):
@@ -83,8 +85,14 @@ def test_without_a_file_the_spec_is_printed(capsys):
 
 
 def test_a_file_that_cannot_be_written_is_told(tmp_path, capsys):
-    assert cli.run(["begin", str(tmp_path / "nowhere" / "new.yaml")]) == 3
-    assert "no such file or directory" in capsys.readouterr().err
+    (tmp_path / "builds").write_text("no folder")
+    assert cli.run(["begin", str(tmp_path / "builds" / "new.yaml")]) == 3
+    assert "its folder cannot be made" in capsys.readouterr().err
+
+
+def test_the_folder_of_the_first_example_need_not_be_there(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert cli.run(["begin", "builds/street.yaml"]) == 0 and (tmp_path / "builds" / "street.yaml").read_text() == begin.spec()
 
 
 @pytest.mark.parametrize("order", begin.FIRING_ORDERS.items(), ids=str)

@@ -130,7 +130,7 @@ def test_an_output_that_fails_wins_over_findings(folder, road, capsys):
     assert cli.run(["check", "street.yaml", "--format", "terminal", "--format", "json:nowhere/report.json"]) == 3
     out, err = capsys.readouterr()
     assert "It does not fit." in out
-    assert err == "buildlint: nowhere/report.json: cannot be written: no such file or directory\n"
+    assert err == "buildlint: nowhere/report.json: there is no folder nowhere; make it first, or write elsewhere\n"
 
 
 def test_a_broken_rule_set_is_told_before_anything_is_read(folder, road, capsys):
@@ -210,7 +210,15 @@ def test_standard_input_without_a_name_is_a_dash(folder):
     (["check", "street.yaml", "--format", "jsn"], "Did you mean json?"),
     (["check", "street.yaml", "--fromat", "json"], "Did you mean '--format'?"),
     (["check", "street.yaml", "--most", "0"], "x>=1"),
-    (["check", "street.yaml", "--stage", "mockup"], "'mock_up'"),
+    (["check", "street.yaml", "--stage", "mockup"], "Did you mean mock_up?"),
+    (["check", "street.yaml", "--stage", "mock-up"], "Did you mean mock_up?"),
+    (["check", "street.yaml", "--level", "warn"], "warn is none of error, warning and note. Did you mean warning?"),
+    (["street.yaml"], "To check a spec: buildlint check street.yaml"),
+    (["nowhere/new.yml"], "To check a spec: buildlint check nowhere/new.yml"),
+    (["known", "empty", "--file", "known.json"], "no spec was found there"),
+    (["check", "street.yaml", "--changed", "nowhere.diff"], "nowhere.diff: there is no such file"),
+    (["sweep", "street.yaml", "--vary", "rockers.ratio=1.6,many"], "rockers.ratio: `many` does not begin with a number"),
+    (["sweep", "street.yaml", "--vary", "rockers.part=all"], "there is no catalogue to take parts from"),
     (["chekc", "street.yaml"], "Did you mean check?"),
     (["check", "empty"], "no spec was found there"),
     (["explain", "spring_coil_bind_margn"], "Did you mean spring_coil_bind_margin"),
@@ -226,6 +234,22 @@ def test_what_cannot_be_done_is_told_with_the_remedy(folder, capsys, arguments, 
     out, err = capsys.readouterr()
     assert out == "" and told in err
     assert (folder / "street.yaml").read_text(encoding="utf-8") == SPEC
+
+
+def test_work_of_more_than_a_second_tells_on_a_terminal_how_far_it_is(monkeypatch):
+    now, written = [0.0], []
+    terminal = SimpleNamespace(isatty=lambda: True, write=written.append, flush=lambda: None)
+    monkeypatch.setattr(sys, "stderr", terminal)
+    tell = commands.Progress("checking {number} of {count} specs", clock=lambda: now[0])
+    for number, now[0] in ((0, 0.5), (7, 1.1), (8, 1.2), (9, 1.4), (1200, 9.0)):
+        tell(number, 1200)
+    assert written == ["\rchecking 7 of 1,200 specs\r", "\rchecking 9 of 1,200 specs\r", f"\r{' ' * 25}\r"]
+    del written[:]
+    quick = commands.Progress("checking {number} of {count} specs", clock=lambda: now[0])
+    quick(3, 4), quick(4, 4)
+    terminal.isatty, now[0] = lambda: False, 99.0
+    quick(3, 4)
+    assert written == []
 
 
 def test_operands_on_the_command_line_cannot_steer_the_terminal(folder, capsys):

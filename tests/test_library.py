@@ -321,6 +321,25 @@ def test_only_findings_on_changed_lines_are_reported(shop):
     assert len(found) == 1 and found[0].startswith("jobs/job_06.yaml:3:")
 
 
+def test_what_is_about_a_whole_spec_stays_where_the_diff_touches_it(shop):
+    Path("change.diff").write_text(DIFF)
+    run = buildlint("check", "jobs", "--format", "lines", "--changed", "change.diff", "--level", "note")
+    about = {line.partition(":")[0] for line in run.stdout.splitlines()}
+    assert about == {"jobs/job_06.yaml"} and "nothing written yet" in run.stdout
+
+
+def test_a_diff_whose_paths_begin_elsewhere_is_refused(shop):
+    Path("change.diff").write_text(DIFF.replace("jobs/", "library/jobs/"))
+    run = buildlint("check", "jobs", "--changed", "change.diff")
+    assert run.returncode == 2 and "library/jobs/job_06.yaml is not there" in run.stderr and "git diff --relative" in run.stderr
+
+
+def test_the_summary_names_each_rule_once_among_its_margins(shop):
+    run = buildlint("check", "jobs", "--format", "summary", environment={"COLUMNS": "100"})
+    margins = run.stdout.partition("TIGHTEST MARGINS THAT HOLD")[2]
+    assert margins.count("stud-is-set-finger-tight") == 1 and re.search(r"jobs/job_03.yaml, and in 5\s+more specs", margins), margins
+
+
 def test_the_summary_brings_out_specs_rules_and_tight_margins(shop):
     run = buildlint("check", "jobs", "--format", "summary", environment={"COLUMNS": "100"})
     assert "BY SPEC" in run.stdout and "BY RULE" in run.stdout and "TIGHTEST MARGINS THAT HOLD" in run.stdout

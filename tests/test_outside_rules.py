@@ -71,6 +71,8 @@ def test_what_is_not_sound_stops_and_names_the_file(folder, change, said):
 def test_a_missing_folder_is_named(tmp_path):
     with pytest.raises(RulebookError, match="no such folder"):
         outside.load(tmp_path / "nowhere")
+    with pytest.raises(RulebookError, match="no rule module in it"):
+        outside.load(tmp_path)
 
 
 def test_rules_of_an_installed_package_are_found_by_its_entry_point(tmp_path, folder):

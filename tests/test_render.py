@@ -331,6 +331,14 @@ def test_a_margin_is_told_beside_what_was_asked(bound, value, limit, shown):
     assert pair(told) == shown
 
 
+@pytest.mark.parametrize("width", range(40, 60, 3))
+def test_a_path_that_is_longer_than_a_line_is_cut_behind_a_slash(width):
+    place = spot(118, 27, "customers/hollow_creek/library/templates/street_and_strip.yaml")
+    told = sheet(Report(SPEC, "", "planning", (finding("a-rule", "general", place=place),)), width=width)
+    assert re.search(r"(/|  )street_and_strip\.yaml:118:27\n", told), told
+    assert "".join(told.split()).count(f"{place.file}:118:27") == 1
+
+
 @pytest.mark.parametrize("width", range(40, 100, 7))
 def test_a_number_is_not_parted_from_its_unit(width):
     text = "Keep 0.050 in, or 12 lbf-ft, or 10 % more of 1.25 mm^2/s. " * 4

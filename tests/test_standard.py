@@ -6,7 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from buildlint import road, standard
+from buildlint import cli, road, standard
 from buildlint.model import FAIL, NOT_APPLICABLE, OPEN, PASS
 from buildlint.rulebook import Verdict
 
@@ -185,6 +185,13 @@ def test_everything_wrong_is_told_at_once(tmp_path):
     with pytest.raises(road.CannotStart) as told:
         road.check(path)
     assert len(str(told.value).splitlines()) == 2
+
+
+def test_rows_of_a_limit_are_shown_as_they_are_read_aloud(tmp_path, monkeypatch, capsys):
+    shop(tmp_path, "limits: {piston-speed-suits-parts: {note_above: {cast: 17 m/s, forged_2618: 27.5 m/s}}}\n")
+    monkeypatch.chdir(tmp_path)
+    assert cli.run(["standard", "jobs/build.yaml"]) == 0
+    assert "note_above of piston-speed-suits-parts: cast 17 m/s, forged_2618 27.5 m/s\n  shop.yaml:1:" in capsys.readouterr().out
 
 
 def test_an_empty_standard_settles_nothing(tmp_path):

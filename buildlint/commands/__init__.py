@@ -8,6 +8,7 @@ come back, an output could not be written); 130 stopped by Ctrl-C; 141 the reade
 
 import os
 import sys
+import time
 
 import click
 
@@ -71,6 +72,16 @@ def nearest(name, names):
     return f" Did you mean {joined(close, 'or')}?" if close else ""
 
 
+class Choice(click.Choice):
+    """One of a few words; another is answered with those there are, and with the one that was probably meant."""
+
+    def convert(self, value, param, ctx):
+        if value in self.choices:
+            return value
+        meant = nearest(value.lower().replace("-", "_"), self.choices)
+        self.fail(f"{line(value)} is none of {joined(self.choices)}.{meant}", param, ctx)
+
+
 def road_with(folders=()):
     """Return the road with its rules loaded; a broken rule set is told before anything else."""
     from .. import patience, road
@@ -93,12 +104,34 @@ def _leave(rule):
     os._exit(INCOMPLETE)
 
 
-def progress(told, number, count):
-    if count < 100 or sys.stderr is None or not sys.stderr.isatty():
-        return
-    if number % 20 == 0 or number == count:
-        sys.stderr.write(f"\r{told if number < count else ' ' * len(told)}\r")
+class Progress:
+    """Tells on a terminal how far a piece of work has come: what takes more than a second, and a few times a second.
+
+    ``told`` is a sentence with {number} and {count}.
+    """
+
+    PATIENCE, PACE = 1.0, 0.2  # seconds
+
+    def __init__(self, told, clock=time.monotonic):
+        self.told, self.clock, self.cells = told, clock, 0
+        self.next = clock() + self.PATIENCE
+
+    def __call__(self, number, count):
+        if sys.stderr is None or not sys.stderr.isatty():
+            return
+        if number >= count:
+            self._show("")
+        elif self.clock() >= self.next:
+            self._show(self.told.format(number=f"{number:,}", count=f"{count:,}"))
+            self.next = self.clock() + self.PACE
+
+    def _show(self, text):
+        """Write over what was shown before; nothing where nothing was and nothing is to be."""
+        if not text and not self.cells:
+            return
+        sys.stderr.write(f"\r{text:<{self.cells}}\r")
         sys.stderr.flush()
+        self.cells = len(text)
 
 
 def rule_named(name, rules):
@@ -123,9 +156,9 @@ def rows_named(name, rows):
     return []
 
 
-list_format_option = click.option("--format", "form", type=click.Choice(("terminal", "lines", "json")),
+list_format_option = click.option("--format", "form", type=Choice(("terminal", "lines", "json")),
                                   default="terminal", show_default=True)
-two_formats_option = click.option("--format", "form", type=click.Choice(("terminal", "json")), default="terminal", show_default=True)
+two_formats_option = click.option("--format", "form", type=Choice(("terminal", "json")), default="terminal", show_default=True)
 rules_option = click.option("--rules", multiple=True, metavar="DIR", help="Ask the rule modules in DIR too. They are code: name only what you trust.")
-color_option = click.option("--color", type=click.Choice(COLORS), default="auto", show_default=True,
+color_option = click.option("--color", type=Choice(COLORS), default="auto", show_default=True,
                             help="Color on standard output.")

@@ -17,10 +17,10 @@ Examples:
 def begin(file, cylinders, layout, duty, induction):
     """Write a starter spec with a comment for every line, to FILE or to standard output.
 
-    A file that is there already is never overwritten.
+    A file that is there already is never overwritten; a folder that is not there yet is made.
     """
     from .. import begin as starter
-    from ..deliver import CannotWrite, create
+    from ..deliver import CannotWrite, create, make_folder_of
 
     try:
         text = starter.spec(cylinders, layout, duty, induction)
@@ -30,6 +30,7 @@ def begin(file, cylinders, layout, duty, induction):
         put(text)
         return FINE
     try:
+        make_folder_of(file)
         create(file, text)
     except FileExistsError as error:
         raise CannotStart(f"{file} is there already; it is left as it is. Choose another name") from error

@@ -10,7 +10,7 @@ from ..model import LEVELS, STAGES
 from ..render import FORMATS, WITH_PAGES, counts_in_words, not_checked
 from ..render.text import joined, line
 from . import (
-    CANNOT_START, FINE, FOUND, INCOMPLETE, UNWRAPPED, CannotStart, color_option, nearest, progress, put,
+    CANNOT_START, FINE, FOUND, INCOMPLETE, UNWRAPPED, CannotStart, Choice, color_option, Progress, nearest, put,
     road_with, rules_option, say, wishes,
 )
 
@@ -53,12 +53,12 @@ Exit status: 0 nothing at or above the level, 1 findings, 2 could not start, 3 i
 @click.argument("paths", nargs=-1, required=True, metavar="PATH...")
 @click.option("--format", "formats", multiple=True, type=Destination(),
               help=f"{', '.join(FORMATS)}; with :FILE into a file; html:FILE for a list and a sheet of each spec. May be given several times.  [default: terminal]")
-@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+@click.option("--level", type=Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding makes the exit status 1.")
-@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
+@click.option("--stage", type=Choice(STAGES), help="Judge as if the build were at this stage.")
 @click.option("--most", type=click.IntRange(min=1), metavar="N",
-              help="Show the N worst findings of each spec, and say how many more; a sheet only.")
-@click.option("--every", is_flag=True, help="List also what is open, good, and not for this build; a sheet only.")
+              help="Show the N worst findings of each spec, and say how many more; in terminal, summary and markdown.")
+@click.option("--every", is_flag=True, help="List also what is open, good, and not for this build; in terminal alone.")
 @click.option("--name", metavar="PATH", help="The path that standard input (-) goes by.")
 @click.option("--known", metavar="FILE", help="Leave out the findings recorded in FILE (buildlint known), and tell which are gone.")
 @click.option("--changed", metavar="DIFF", help="Only findings on the lines that a unified diff changes; - reads it from standard input.")
@@ -82,7 +82,7 @@ def check(paths, formats, level, stage, most, every, name, known, changed, worke
     if left_out:
         say(f"{left_out} {'file' if left_out == 1 else 'files'} left out: templates, catalogue parts and shop standards")
     if not specs:
-        raise CannotStart("no spec was found there; a spec is a file that ends in .yaml or .yml")
+        raise CannotStart(gather.NONE_FOUND)
     formats = formats or (("terminal", ""),)
     _refuse_clashes(formats, specs)
     if changed == "-" and gather.STANDARD_INPUT in specs:
@@ -137,6 +137,9 @@ def _job(outputs, stage, rules, known, changed):
         lines = lines_of(text)
         if not lines and not is_diff(text):
             raise CannotStart(f"{changed}: it is no unified diff; write one with: git diff --output={changed if changed != '-' else 'FILE'}")
+        if lines and not any(os.path.exists(path) for path in lines):
+            raise CannotStart(f"{changed}: {line(next(iter(lines)))} is not there, nor any other file it names; check where its paths begin, "
+                              "or write them as seen from here with: git diff --relative")
     return Job(tuple((output.form, output.wishes) for output in outputs), stage, tuple(rules), recorded, lines)
 
 
@@ -150,7 +153,8 @@ def _diff(name):
         with open(name, "rb") as file:
             data = file.read()
     except (OSError, ValueError) as error:
-        raise CannotStart(f"{line(name)}: {getattr(error, 'strerror', None) or 'is no name of a file'}") from error
+        why = "there is no such file" if isinstance(error, FileNotFoundError) else getattr(error, "strerror", None) or "is no name of a file"
+        raise CannotStart(f"{line(name)}: {why}") from error
     return data.decode("utf-8", "replace")
 
 
@@ -161,6 +165,7 @@ def _check(specs, name, level, outputs, job, workers, fresh):
     totals = Totals()
     for output in outputs:
         output.begin()
+    told_how_far = Progress("checking {number} of {count} specs") if _screen_is_free(outputs) else lambda number, count: None
     answers, kept = _answers(specs, name, job, workers, fresh)
     if len(specs) > 1:
         from ..library import of_catalogues
@@ -168,16 +173,17 @@ def _check(specs, name, level, outputs, job, workers, fresh):
         answers = chain(answers, of_catalogues(specs, job, totals.told_of))
     try:
         for number, answer in enumerate(answers):
-            _progress(number, len(specs))
+            told_how_far(number, len(specs))
             totals.add(answer)
             if answer.unread is not None and not answer.holds_up:
+                told_how_far(len(specs), len(specs))
                 say(answer.unread)
             for output, sheet in zip(outputs, answer.sheets):
                 output.add(sheet)
     finally:
         if kept is not None:
             kept.close()
-    _progress(len(specs), len(specs))
+    told_how_far(len(specs), len(specs))
     for why, number in totals.held_up.items():
         say(why if len(specs) == 1 else f"{why}\n{not_checked(number)}")
     for output in outputs:
@@ -260,7 +266,6 @@ def _refuse_clashes(formats, specs):
         raise click.UsageError(f"{joined(sorted(taken))} is a spec; it would be overwritten by the output")
 
 
-def _progress(number, count):
-    """Say on a terminal how far a long run has come, if nothing else is being shown there."""
-    if sys.stdout is not None and not sys.stdout.isatty():
-        progress(f"checking {number:,} of {count:,} specs", number, count)
+def _screen_is_free(outputs):
+    """Whether no output is being shown on a terminal meanwhile; the summary comes when all is done."""
+    return sys.stdout is None or not sys.stdout.isatty() or all(output.path or output.form == "summary" for output in outputs)

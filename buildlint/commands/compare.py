@@ -4,7 +4,7 @@ import click
 
 from ..model import LEVELS
 from . import (
-    FINE, FOUND, UNWRAPPED, CannotStart, color_option, put, road_with, rules_option, two_formats_option,
+    FINE, FOUND, UNWRAPPED, CannotStart, Choice, color_option, put, road_with, rules_option, two_formats_option,
     wishes,
 )
 
@@ -17,7 +17,7 @@ Examples:
 Exit status: 0 no finding at or above the level came with NEW, 1 one did.""")
 @click.argument("old")
 @click.argument("new")
-@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+@click.option("--level", type=Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding that came makes the exit status 1.")
 @rules_option
 @two_formats_option

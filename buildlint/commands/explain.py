@@ -4,7 +4,7 @@ import click
 
 from ..render.text import line
 from . import (
-    FINE, FOUND, UNWRAPPED, CannotStart, color_option, nearest, put, road_with, rows_named, rule_named,
+    FINE, FOUND, UNWRAPPED, CannotStart, Choice, color_option, nearest, put, road_with, rows_named, rule_named,
     rules_option, say, wishes,
 )
 
@@ -16,7 +16,7 @@ Examples:
   buildlint explain spring_coil_bind_margin builds/street.yaml""")
 @click.argument("name")
 @click.argument("spec", required=False)
-@click.option("--format", "form", type=click.Choice(("terminal", "json")), default="terminal", show_default=True)
+@click.option("--format", "form", type=Choice(("terminal", "json")), default="terminal", show_default=True)
 @rules_option
 @color_option
 def explain(name, spec, form, rules, color):

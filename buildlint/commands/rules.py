@@ -6,7 +6,7 @@ from ..model import LEVELS, STAGES
 from ..render import AREAS
 from ..render.text import joined
 from . import (
-    FINE, UNWRAPPED, CannotStart, color_option, list_format_option, nearest, put, road_with, rules_option,
+    FINE, UNWRAPPED, CannotStart, Choice, color_option, list_format_option, nearest, put, road_with, rules_option,
     wishes,
 )
 
@@ -15,9 +15,9 @@ from . import (
 Examples:
   buildlint rules --area valvetrain --level error
   buildlint rules --format json""")
-@click.option("--area", type=click.Choice(AREAS))
-@click.option("--level", type=click.Choice((*LEVELS, "reminder")))
-@click.option("--due", type=click.Choice(STAGES))
+@click.option("--area", type=Choice(AREAS))
+@click.option("--level", type=Choice((*LEVELS, "reminder")))
+@click.option("--due", type=Choice(STAGES))
 @click.option("--scope", metavar="SCOPE", help="Where a rule is asked: build, side, cylinder, joint, ...")
 @rules_option
 @list_format_option

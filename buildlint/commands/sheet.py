@@ -5,7 +5,7 @@ import os
 import click
 
 from ..render.text import joined
-from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, road_with, rules_option, say
+from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, Choice, road_with, rules_option, say
 
 
 @click.command(short_help="Write the build sheet to print, pin up and sign.", epilog=f"""{UNWRAPPED}
@@ -16,7 +16,7 @@ Examples:
 Exit status: 0 written, whatever was found; 2 could not start, 3 incomplete.""")
 @click.argument("spec")
 @click.option("--to", metavar="FOLDER", help="The folder to write to.  [default: beside the spec]")
-@click.option("--only", type=click.Choice(("html", "pdf")), help="Write only this one of the two.")
+@click.option("--only", type=Choice(("html", "pdf")), help="Write only this one of the two.")
 @rules_option
 def sheet(spec, to, only, rules):
     """Write the build sheet of SPEC: the page that is printed, pinned to the engine stand and signed.

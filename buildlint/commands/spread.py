@@ -7,7 +7,7 @@ import click
 from ..model import LEVELS, STAGES
 from ..render.text import line
 from . import (
-    FINE, FOUND, UNWRAPPED, CannotStart, color_option, nearest, put, road_with, rows_named, rules_option,
+    FINE, FOUND, UNWRAPPED, CannotStart, Choice, color_option, nearest, put, road_with, rows_named, rules_option,
     two_formats_option, wishes,
 )
 
@@ -20,9 +20,9 @@ Examples:
 Exit status: 0 what holds as planned holds at the worst, 1 something at the level or above does not.""")
 @click.argument("spec")
 @click.argument("word", required=False)
-@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+@click.option("--level", type=Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a limit that is lost makes the exit status 1.")
-@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
+@click.option("--stage", type=Choice(STAGES), help="Judge as if the build were at this stage.")
 @click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show the N nearest margins that hold.  [default: 12]")
 @rules_option
 @two_formats_option

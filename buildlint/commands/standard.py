@@ -4,7 +4,7 @@ import os
 
 import click
 
-from ..render.text import line
+from ..render.text import counted, line
 from . import (
     FINE, FOUND, UNWRAPPED, CannotStart, color_option, put, road_with, rules_option, say, two_formats_option,
     wishes,
@@ -46,6 +46,6 @@ def standard(spec, prove, rules, form, color):
     broken = broken_examples(own)
     for each in broken:
         say(each)
-    say(f"{sum(len(rule.conforming) + len(rule.nonconforming) for rule in own)} examples of {len(own)} rules, "
-        f"{len(broken) or 'none'} of them broken")
+    examples = sum(len(rule.conforming) + len(rule.nonconforming) for rule in own)
+    say(f"{counted(examples, 'example')} of {counted(len(own), 'rule')}, {len(broken) or 'none'} of them broken")
     return FOUND if broken else FINE

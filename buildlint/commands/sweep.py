@@ -6,7 +6,7 @@ import click
 
 from ..model import LEVELS, STAGES
 from . import (
-    FINE, FOUND, UNWRAPPED, CannotStart, color_option, progress, put, road_with, rules_option,
+    FINE, FOUND, UNWRAPPED, CannotStart, Choice, Progress, color_option, put, road_with, rules_option,
     two_formats_option, wishes,
 )
 
@@ -22,9 +22,9 @@ Exit status: 0 some combination has nothing at the level or above, 1 none is tha
               help="A value of the spec and what to try for it; for a part also all, every one in the catalogue. "
                    "PATH,PATH=... sets several alike. May be given several times.")
 @click.option("--without", multiple=True, metavar="PATH", help="Leave out what the spec writes there, so that a part's own figure counts.")
-@click.option("--level", type=click.Choice(LEVELS), default="warning", show_default=True,
+@click.option("--level", type=Choice(LEVELS), default="warning", show_default=True,
               help="The level from which a finding spoils a combination.")
-@click.option("--stage", type=click.Choice(STAGES), help="Judge as if the build were at this stage.")
+@click.option("--stage", type=Choice(STAGES), help="Judge as if the build were at this stage.")
 @click.option("--most", type=click.IntRange(min=1), metavar="N", help="Show the N best combinations.  [default: 20]")
 @click.option("--workers", type=click.IntRange(1, 64), metavar="N", help="How many processes share the work.  [default: by the number of combinations]")
 @rules_option
@@ -39,13 +39,9 @@ def sweep(spec, choices, without, level, stage, most, workers, rules, form, colo
     if spec == "-" or os.path.isdir(spec):
         raise CannotStart("parts are tried in one spec: name its file")
     try:
-        found = what_if.sweep(spec, [what_if.axis(choice) for choice in choices], stage, workers, without=without, progress=_tried)
+        found = what_if.sweep(spec, [what_if.axis(choice) for choice in choices], stage, workers, without=without,
+                              progress=Progress("tried {number} of {count} combinations"))
     except (road.CannotStart, what_if.NotUnderstood) as error:
         raise CannotStart(str(error)) from error
     put(trials.as_json(found) if form == "json" else trials.sheet(found, wishes(color, most), level))
     return FINE if any(trials.is_good(trial, level) for trial in found.trials) else FOUND
-
-
-def _tried(number, count):
-    """Say on a terminal how many combinations have been tried."""
-    progress(f"tried {number:,} of {count:,} combinations", number, count)

@@ -96,5 +96,10 @@ def by_area(findings):
     return sorted(areas.items(), key=lambda pair: (AREAS.index(pair[0]) if pair[0] in AREAS else -1, pair[0]))
 
 
+def stage_name(stage):
+    """Return a stage as it is spoken: mock-up."""
+    return line(stage.replace("_", "-"))
+
+
 def area_name(area):
     return line(area.replace("_", " ")) if area in AREAS else "the spec itself"

@@ -5,7 +5,7 @@ What one spec gives is handed on as a line of JSON: its row of the list and its 
 
 import json
 
-from . import tally
+from . import stage_name, tally
 from .text import line
 
 BETWEEN = ""
@@ -23,7 +23,7 @@ def sheet(report, wishes):
     build = source.read(report.path)
     build.report = report
     name = library.page_name(report.path)
-    row = {"path": line(report.path), "name": line(report.name), "stage": line(build.bench.stage).replace("_", " "), "page": name,
+    row = {"path": line(report.path), "name": line(report.name), "stage": stage_name(build.bench.stage), "page": name,
            **tally(report.findings)}
     return json.dumps({"row": row, "page": sheets.html(build, index=library.BACK)})
 

@@ -6,7 +6,7 @@ What belongs together is joined here (which formulas give a word, which rules as
 import re
 from typing import NamedTuple
 
-from . import area_name, by_area
+from . import area_name, by_area, stage_name
 from .json_report import encoded, number
 from .text import counted, joined, line, prose
 
@@ -76,7 +76,7 @@ def about(rule):
 def asked(rule):
     """Return level, due stage and scope of a rule in words."""
     whom = "the build" if rule.scope == "build" else f"each {rule.scope.replace('_', ' ')}"
-    return f"{rule.level}, due at {rule.due.replace('_', '-')}, asked of {whom}"
+    return f"{rule.level}, due at {stage_name(rule.due)}, asked of {whom}"
 
 
 def rules_sheet(rules, wishes):
@@ -138,10 +138,10 @@ def words_sheet(rows, wishes):
 
 def kind_of(row):
     """Return scope, dimension and origin of a word in a few words."""
-    where = f"of the {row.scope}" if row.scope else "computed"
+    where = f" of the {row.scope}" if row.scope else ""
     ways = [f"written as {line(row.path)}"] if row.path else []
     ways += [f"computed by {joined((formula.name for formula in row.formulas), 'or')}"] if row.formulas else []
-    return ", ".join([f"{spoken_dimension(row.dimension)} {where}".strip(), *ways])
+    return ", ".join([f"{spoken_dimension(row.dimension)}{where}".strip(), *ways])
 
 
 def spoken_dimension(dimension):

@@ -3,7 +3,7 @@
 import re
 
 from ..model import FAIL, REVIEW
-from . import counted_as, counts_in_words, not_checked, reasons, tally
+from . import counted_as, counts_in_words, not_checked, reasons, stage_name, tally
 from .text import counted, line
 
 BETWEEN = "\n"
@@ -25,7 +25,7 @@ def sheet(report, wishes):
     """Return the section of one spec."""
     failed = [finding for finding in report.findings if finding.kind == FAIL]
     name = f"{escaped(report.name)} · " if report.name else ""
-    lines = [f"## {name}{escaped(report.path)}", "", f"At {report.stage.replace('_', ' ')}. {counts_in_words(tally(report.findings))}", ""]
+    lines = [f"## {name}{escaped(report.path)}", "", f"At {stage_name(report.stage)}. {counts_in_words(tally(report.findings))}", ""]
     shown = failed if wishes.most is None else failed[: wishes.most]
     if shown:
         lines += ["| level | where | found | do | rule |", "|---|---|---|---|---|"]

@@ -18,6 +18,23 @@ GLUE = "\ue000"
 _BEFORE_A_UNIT = re.compile(r"(?<=\d) (?=(?:[A-Za-z%][\w/^*-]{0,9})(?![\w_]))")
 
 
+def _cut_at_slashes(text, width):
+    """The text with a blank behind the slash at which a path that is longer than a line is best cut: never inside its line number."""
+    if len(text) <= width or "/" not in text:
+        return text
+    return re.sub(r"\S+", lambda found: " ".join(_pieces(found[0], width)) if len(found[0]) > width else found[0], text)
+
+
+def _pieces(word, width):
+    """A long word in pieces that end with a slash, each as long as the width takes: two together never fit on one line."""
+    pieces = [""]
+    for part in re.findall(r"[^/]*/|[^/]+", word):
+        if pieces[-1] and len(pieces[-1]) + len(part) > width:
+            pieces.append("")
+        pieces[-1] += part
+    return pieces
+
+
 class Page:
     """Lines collected for one width; ``finished`` gives them as one string."""
 
@@ -52,7 +69,7 @@ class Page:
         """A paragraph with its label: in the left column, or above it where the page is narrow."""
         if self.stacked:
             if label and beside:
-                text = Text.assemble((f"{label.strip()}: ", label_style), (text, style))
+                text = Text.assemble((f"{label.strip()}: ", label_style), (_cut_at_slashes(text, self.width - 2), style))
             elif label:
                 self.lines.append(Text(label.strip(), label_style))
             self.paragraph(text, style, indent=2)
@@ -63,7 +80,7 @@ class Page:
 
     def _wrapped(self, text, style, width):
         """The text in lines of at most ``width`` cells, as Text without blanks at the end."""
-        text = text if isinstance(text, Text) else Text(text, style)
+        text = text if isinstance(text, Text) else Text(_cut_at_slashes(text, width), style)
         text.plain = _BEFORE_A_UNIT.sub(GLUE, text.plain)
         for piece in text.wrap(self.console, width, overflow="fold"):
             piece.plain = piece.plain.replace(GLUE, " ").rstrip(" ")

@@ -4,14 +4,15 @@ Findings themselves are in the other outputs; here a shop sees where to begin.
 """
 
 from ..model import FAIL, LEVELS
-from . import counts_in_words, not_checked, reasons, tally
+from . import counts_in_words, not_checked, reasons, stage_name, tally
 from .json_report import number
 from .measured import pair
 from .text import counted, line
 
 BETWEEN = ""
-TIGHTEST = 5  # margins of one spec that are kept for the summary
+TIGHTEST = 5  # margins of one spec that are kept for the summary, one for each rule
 SHOWN = 12
+AS_NEAR = 0.005  # of the limit: margins that read alike
 
 
 def opening(wishes):
@@ -32,8 +33,11 @@ def row(report):
             levels[finding.level] += 1
     tight = sorted((finding for finding in report.findings if finding.has_margin and not finding.permit and finding.utilization <= 1 + 1e-9),
                    key=lambda finding: (-finding.utilization, finding.rule, finding.scope))
+    nearest = {}
+    for finding in tight:
+        nearest.setdefault(finding.rule, finding)
     margins = [{"rule": finding.rule, "scope": list(finding.scope), "utilization": number(finding.utilization),
-                "found": pair(finding)} for finding in tight[:TIGHTEST]]
+                "found": pair(finding)} for finding in list(nearest.values())[:TIGHTEST]]
     return {"path": report.path, "name": report.name, "stage": report.stage, "counts": counts, "rules": rules, "margins": margins}
 
 
@@ -52,7 +56,7 @@ def closing(totals, wishes):
     for one in worst[:most]:
         level = next(level for level in LEVELS if one["counts"][level])
         told = ", ".join(counted(one["counts"][level], level) for level in LEVELS if one["counts"][level])
-        page.labelled(level, f"{line(one['path'])}: {told}; at {one['stage'].replace('_', ' ')}", LEVEL_STYLES[level])
+        page.labelled(level, f"{line(one['path'])}: {told}; at {stage_name(one['stage'])}", LEVEL_STYLES[level])
     _tell_rest(page, len(worst), most)
     if clean:
         page.labelled("good", f"{counted(len(clean), 'spec')} with nothing to put right")
@@ -84,9 +88,15 @@ def closing(totals, wishes):
                      key=lambda pair: (-pair[0]["utilization"], pair[1], pair[0]["rule"], pair[0]["scope"]))
     if margins:
         page.heading("Tightest margins that hold")
-        for margin, path in margins[:SHOWN]:
+        nearest = {}
+        for margin, path in margins:
+            nearest.setdefault(margin["rule"], []).append((margin, path))
+        for alike in list(nearest.values())[:SHOWN]:
+            margin, path = alike[0]
+            others = sum(other["utilization"] > margin["utilization"] - AS_NEAR for other, _ in alike[1:])
             scope = f" ({line(', '.join(margin['scope']))})" if margin["scope"] else ""
-            page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{margin['found']}, {line(path)}")
+            more = f", and in {counted(others, 'more spec', 'more specs')}" if others else ""
+            page.labelled(f"{margin['utilization']:.0%}", f"{line(margin['rule'])}{scope}{margin['found']}, {line(path)}{more}")
     page.gap()
     page.paragraph(f"{counted(totals.specs, 'spec')}. {counts_in_words(totals.counts)}{f' {not_checked(len(unchecked))}' if unchecked else ''}")
     return page.finished()

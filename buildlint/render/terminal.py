@@ -2,7 +2,7 @@
 signed, and one line of counts. Its text comes out of a Report; nothing is judged here."""
 
 from ..model import FAIL, LEVELS, NOTATION, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES
-from . import area_name, by_area, counted_as, counts_in_words, lean_on, missing, not_checked, tally
+from . import area_name, by_area, counted_as, counts_in_words, lean_on, missing, not_checked, stage_name, tally
 from .measured import measured
 from .page import LEVEL_STYLES, Page
 from .text import counted, joined, line, place, scope
@@ -66,7 +66,7 @@ def closing(totals, wishes):
 
 def _head(page, report):
     name, path = line(report.name), line(report.path)
-    stage = f"at {line(report.stage).replace('_', '-')}" if report.stage else ""
+    stage = f"at {stage_name(report.stage)}" if report.stage else ""
     page.ends(name or path, stage, "bold")
     if name:
         page.paragraph(path, "dim")
@@ -185,7 +185,7 @@ def _to_sign(page, unsigned, later, signed, most):
         _statement(page, "look", alike, "bold")
         if finding.caution:
             page.labelled("caution", line(finding.caution), LEVEL_STYLES["warning"])
-        due = f", due at {line(finding.due).replace('_', '-')}" if finding.due else ""
+        due = f", due at {stage_name(finding.due)}" if finding.due else ""
         page.labelled("", f"{line(finding.rule)}{due}", style="dim")
         page.labelled("", "by ________  on ____________")
         page.gap()
@@ -196,7 +196,7 @@ def _to_sign(page, unsigned, later, signed, most):
         stages = {}
         for finding in later:
             stages.setdefault(finding.due, {})[finding.rule] = None
-        told = joined([f"{len(stages[stage])} at {stage.replace('_', '-')}" for stage in STAGES if stage in stages])
+        told = joined([f"{len(stages[stage])} at {stage_name(stage)}" for stage in STAGES if stage in stages])
         page.paragraph(f"To come: {told}; --every lists them.", indent=2)
         page.gap()
     for rule, said in dict.fromkeys((finding.rule, finding.message) for finding in signed):

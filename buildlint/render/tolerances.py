@@ -2,6 +2,7 @@
 
 from ..model import LEVELS
 from ..quantity_display import default_unit, in_unit, show
+from . import stage_name
 from .json_report import encoded, number, told
 from .measured import pair
 from .page import LEVEL_STYLES, Page
@@ -14,7 +15,7 @@ MOVERS = 4
 def sheet(spread, wishes):
     """Return the tolerance study as a page."""
     page = Page(wishes.width, wishes.color)
-    page.ends(line(spread.path), f"at {line(spread.stage).replace('_', '-')}", "bold")
+    page.ends(line(spread.path), f"at {stage_name(spread.stage)}", "bold")
     page.paragraph(f"{counted(len(spread.inputs), 'written value')} with a tolerance, not measured yet", "dim")
     if not spread.inputs:
         page.gap()

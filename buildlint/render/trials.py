@@ -3,6 +3,7 @@
 from collections import Counter
 
 from ..model import LEVELS
+from . import stage_name
 from .json_report import encoded, number, told
 from .measured import pair
 from .page import LEVEL_STYLES, Page
@@ -15,7 +16,7 @@ STAYING = 6  # values beside a part on trial that are named
 def sheet(sweep, wishes, level="warning"):
     """Return the what-if as a page; a choice is good when it adds nothing at the level or above to what every other has."""
     page = Page(wishes.width, wishes.color)
-    page.ends(line(sweep.path), f"at {line(sweep.stage).replace('_', '-')}", "bold")
+    page.ends(line(sweep.path), f"at {stage_name(sweep.stage)}", "bold")
     page.paragraph(f"{counted(len(sweep.trials), 'combination')} of {joined(f'{line(one.name)} ({len(one.values)})' for one in sweep.axes)}", "dim")
     _stays(page, sweep)
     _common(page, sweep)

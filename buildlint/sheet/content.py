@@ -1,8 +1,8 @@
 """Everything that stands on one build sheet, gathered as plain text, lists and dicts for the page to lay out."""
 
 from . import numbers, orders, summary, traveler, verdicts
+from ..render import stage_name
 from ..render.text import line
-from .source import in_words
 
 
 def gather(build):
@@ -15,7 +15,7 @@ def gather(build):
     version, files = verdicts.record(build)
     return {
         "title": line(build.report.name) or build.file(build.path),
-        "file": build.file(build.path), "stage": in_words(build.bench.stage),
+        "file": build.file(build.path), "stage": stage_name(build.bench.stage).capitalize(),
         "about": [(label, build.text(word)) for label, word in ABOUT if build.value(word) is not None],
         "verdict": summary.verdict(totals), "totals": totals, "areas": areas,
         "key": summary.key_numbers(build, anchors), "margins": margins, "more_margins": more_margins,
