@@ -356,6 +356,13 @@ def test_the_fraction_is_known_only_where_it_is():
     assert balance.balance_fraction("inline", 6) == 0.0
     assert math.isnan(balance.balance_fraction("v", 8, math.radians(60)))
     assert balance.balance_fraction("v", 6, math.radians(90)) is None
+    right, even, thirty = math.radians(90), math.radians(60), math.radians(30)
+    assert balance.balance_fraction("v", 6, right, 0.0) == balance.balance_fraction("v", 6, even, even) == 0.5
+    assert math.isnan(balance.balance_fraction("v", 6, right, thirty)) and balance.balance_fraction("v", 6, right, thirty, "fitted") == 0.5
+    assert balance.balance_fraction("v", 8, right, thirty) is None
+    assert balance.balance_fraction_one_plane("v", 6, right, thirty) == pytest.approx((math.sqrt(3) - 1) / 2)  # the trade's 0.366
+    assert balance.balance_fraction_one_plane("v", 6, even, even) == pytest.approx(0.5)
+    assert balance.balance_fraction_one_plane("v", 8, right, 0.0) is None
 
 
 def test_a_right_angled_pair_pulls_like_one_turning_mass():

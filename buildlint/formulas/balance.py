@@ -1,7 +1,10 @@
 """What moves, weighed: reciprocating and rotating mass, the bobweight, and the grade of what is left."""
 
 from ..dimensions import Angle, Choice, Count, Fraction, Mass, Rpm, Speed, Unbalance
-from ..numeric import greatest, valid
+from ..numeric import PI, cos, greatest, valid, where
+
+EVEN_V6 = 2 * PI / 3  # two pistons of a pair fire a third of a turn apart
+BARELY = 0.02  # of one reciprocating mass, what one degree of bank angle makes
 
 
 def rings_mass(top_ring_mass: Mass, second_ring_mass: Mass, oil_ring_mass: Mass) -> Mass:
@@ -39,17 +42,45 @@ def rotating_mass(rod_big_end_mass: Mass, balance_shells_mass: Mass) -> Mass:
     return rod_big_end_mass + balance_shells_mass
 
 
-def balance_fraction(layout: Choice, cylinders: Count, bank_angle: Angle = None) -> Fraction:
+def balance_fraction(layout: Choice, cylinders: Count, bank_angle: Angle = None, crank_pin_splay: Angle = None,
+                     balance_shaft: Choice = None) -> Fraction:
     """Part of the reciprocating mass in the bobweight: half for a 90-degree V8, none for a straight four or six.
 
-    Two pistons at right angles on one pin pull together like one mass that turns. For any other engine the crank's maker
-    gives it. Source: kinematics of a 90-degree pair (Den Hartog, Mechanical Vibrations, from memory).
+    A mass that goes up and down is two halves that turn, one with the crank and one against it. The half that turns along
+    is what a counterweight takes; where two pistons at right angles share a pin, or in a V6 of 60 degrees whose pins are
+    splayed by 60, the halves that turn against it cancel, and half is the whole answer. So it is where a balance shaft
+    takes them. For any other engine the crank's maker gives the fraction. Source: kinematics of two rotating halves
+    (Den Hartog, Mechanical Vibrations, from memory).
     """
     if layout == "inline" and cylinders in (4, 6):
         return 0.0
-    if layout == "v" and cylinders == 8 and bank_angle is not None:
+    if layout != "v" or bank_angle is None:
+        return None
+    if cylinders == 8 and crank_pin_splay is None:
         return valid((bank_angle > 1.553) & (bank_angle < 1.588), 0.5)
-    return None
+    if cylinders != 6 or crank_pin_splay is None:
+        return None
+    if balance_shaft == "fitted":
+        return 0.5
+    return valid(_turning_back(bank_angle, crank_pin_splay) < BARELY, 0.5)
+
+
+def balance_fraction_one_plane(layout: Choice, cylinders: Count, bank_angle: Angle, crank_pin_splay: Angle) -> Fraction:
+    """Fraction for a V6 at which what cannot be balanced rocks the engine in one plane only: 1/2 - |cos(B + s/2)| / (2 cos(s/2)).
+
+    B is the bank angle, s the splay of the pins. With less in the counterweights, what turns along and what turns back are
+    equal and add up to a rocking to and fro, which mounts can be made soft for; with half, only what turns back is left,
+    and rocks all round. 0.366 for 90 degrees with pins splayed by 30, which is the figure the trade uses there. Source:
+    kinematics of two rotating halves; the trade's figure from memory.
+    """
+    if layout != "v" or cylinders != 6:
+        return None
+    return 0.5 - _turning_back(bank_angle, crank_pin_splay) / (2 * cos(crank_pin_splay / 2))
+
+
+def _turning_back(bank_angle, pin_splay):
+    """What a pair of a V6 leaves turning against the crank, as a share of one reciprocating mass; the splay is toward even firing."""
+    return abs(where(bank_angle <= EVEN_V6, cos(bank_angle + pin_splay / 2), cos(bank_angle - pin_splay / 2)))
 
 
 def balance_bobweight(rotating_mass: Mass, reciprocating_mass: Mass, balance_fraction: Fraction, crank_rods_per_pin: Count,

@@ -85,7 +85,8 @@ def bobweight_matches_the_parts(
 
     For each rod the big end and its shells, and of what reciprocates the fraction of the layout: half in a 90-degree V8,
     where two pistons at right angles pull like one mass that turns. Fast engines are overbalanced by a percent or two on
-    purpose. For any layout but this and straight engines the crank's maker gives the fraction.
+    purpose. A V6 has its share by bank angle and splay of its pins, a straight four or six none; for any other the
+    crank's maker gives the fraction.
     """
     written, computed = balance_fraction_written, balance_fraction_computed
     if written is not None and computed is not None and abs(written - computed) > overbalance * (1 + 1e-9):
@@ -98,6 +99,49 @@ def bobweight_matches_the_parts(
     verdict = at_most(Mass(apart), warning=Mass(max(warning_share * bobweight, warning_beyond)), error=Mass(error_share * bobweight))
     verdict.comparing(Mass(balance_card_bobweight), Mass(bobweight))
     return verdict
+
+
+SHARE = """
+engine: {layout: v, cylinders: 6, bank_angle: 90 deg}
+crank: {pin_splay: %s}
+balance: {fraction: %s%s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="machining",
+    says="The bobweight takes {value} of the reciprocating mass; a V6 with this bank angle and pin wants {low} to {high}.",
+    fix="Ask the crank's maker which fraction it was drawn for, and have the card made with that; {low} keeps the rocking in one plane, {high} "
+        "leaves it turning.",
+    source="kinematics of two rotating halves; the trade's 0.366 for pins splayed by 30 degrees, from memory",
+    when={"balance_fraction_written": given, "balance_fraction_one_plane": given},
+    points_at=("balance_fraction_written",),
+    conforming=(SHARE % ("30 deg", "0.366", "", ""), SHARE % ("30 deg", "0.46", "", ""), SHARE % ("30 deg", "0.50", "", ""),
+                SHARE % ("0 deg", "0.50", "", ""), SHARE % ("30 deg", "0.50", ", shaft: fitted", "")),
+    nonconforming=(SHARE % ("30 deg", "0.30", "", "# <-"), SHARE % ("30 deg", "0.55", "", "# <-"), SHARE % ("18 deg", "0.366", "", "# <-"),
+                   SHARE % ("0 deg", "0.366", "", "# <-"), SHARE % ("30 deg", "0.366", ", shaft: fitted", "# <-")),
+)
+def bobweight_share_suits_the_layout(
+    balance_fraction_written: Fraction, balance_fraction_one_plane: Fraction, balance_fraction_computed: Fraction = None,
+    balance_card_bobweight: Mass = None, *, overbalance: Fraction = q("0.02", "fraction"),
+):
+    """A V6 balanced like a V8 or like its neighbor's V6 shakes all the same: bank angle and split of the pins decide the share.
+
+    Its counterweights can take half of each reciprocating mass and no more; a 90-degree V6 on split pins is left with a
+    rocking that turns backward. Makers choose between 0.366, where it rocks in one plane only, and one half; 0.46 has been
+    seen. A percent or two over is common. Where the layout leaves nothing, or a balance shaft takes it, one half is right.
+    """
+    low, high = balance_fraction_one_plane, Fraction(0.5)
+    if balance_fraction_computed is not None:
+        if balance_card_bobweight is not None:
+            return not_applicable("one fraction is right, and the whole card is held against it")
+        low = high = balance_fraction_computed
+    verdict = within(balance_fraction_written, low - overbalance, high + overbalance).telling(low=Fraction(low), high=Fraction(high))
+    return verdict if low < high else verdict.saying(
+        "The bobweight takes {value} of the reciprocating mass; this V6 can be balanced whole, with {high}.",
+        "Have the card made with {high}, or ask the crank's maker why not.")
 
 
 CURRENT = """

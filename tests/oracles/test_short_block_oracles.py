@@ -369,3 +369,32 @@ def test_growth_of_a_housing_is_that_of_a_ring_by_finite_elements():
     radial = sparse.linalg.spsolve(matrix.tocsc(), force)[0]
     grown = bearings.housing_growth_by_crush("rod", pressure, 2 * inner, 2 * outer, rod_material="steel")
     assert grown == pytest.approx(2 * radial, rel=1e-4)
+
+
+# Balance of a V6. Independent method: first-order forces of six pistons and six counterweights, added up turn by turn.
+
+def rocking(bank, splay, fraction):
+    """Long and short half axis of the first-order rocking couple of a V6, for one reciprocating mass, throw and throw spacing."""
+    couples = []
+    for turned in numpy.linspace(0, 2 * math.pi, 720, endpoint=False):
+        couple = numpy.zeros(2)
+        for place, throw in ((1, 0), (0, 120), (-1, 240)):
+            for side in (1, -1):
+                pin = turned + math.radians(throw) - side * math.radians(splay) / 2
+                axis = side * math.radians(bank) / 2
+                along, out = numpy.array([math.cos(axis), math.sin(axis)]), numpy.array([math.cos(pin), math.sin(pin)])
+                couple += place * (math.cos(pin - axis) * along - fraction * out)
+        couples.append(couple)
+    return tuple(numpy.linalg.svd(numpy.array(couples), compute_uv=False) / math.sqrt(360))
+
+
+@pytest.mark.parametrize("bank, splay", [(90, 30), (90, 18), (90, 0), (60, 60), (60, 0), (75, 45)])
+def test_a_v6_rocks_in_one_plane_at_that_fraction_and_evenly_all_round_at_half(bank, splay):
+    one_plane = balance.balance_fraction_one_plane("v", 6, math.radians(bank), math.radians(splay))
+    longer, shorter = rocking(bank, splay, one_plane)
+    assert shorter == pytest.approx(0, abs=1e-9)
+    even = rocking(bank, splay, 0.5)
+    assert even[0] == pytest.approx(even[1]) and longer == pytest.approx(2 * even[0], abs=1e-9)
+    assert rocking(bank, splay, 0.6)[0] > even[0] + 0.1
+    whole = balance.balance_fraction("v", 6, math.radians(bank), math.radians(splay))
+    assert (whole == 0.5) == (even[0] < 0.03)
