@@ -35,3 +35,9 @@ def test_an_error_stays_an_error():
     text = "heads: {plug_thread_length: 0.750 in, plug_thread: M14x1.25}\nrockers: {mount: shaft, bearing: bushing, shaft_clearance: %s}\n"
     levels = {level for level, _ in told(text % "0.0004 in", "rocker-runs-free-on-shaft")}
     assert levels == {"error"}
+
+
+@pytest.mark.parametrize(("gap", "told_of"), [("1.4 mm", False), ("1.40 mm", True), ("1.3 mm", True), ("1.45 mm", False)])
+def test_a_coarse_reading_agrees_with_what_rounds_to_it(gap, told_of):
+    text = f"exhaust:\n  valve: {{head_diameter: 40.6 mm, axis_angle: 15 deg, recess: 2.0 mm}}\n  pocket: {{diameter: 43.5 mm, depth: 4.0 mm, radial_gap: {gap}}}\n"
+    assert bool(told(text, "written-value-agrees-with-formula")) == told_of

@@ -3,6 +3,7 @@
 from functools import cache
 
 from buildlint.quantities import guess_slip, read
+from buildlint.reading_precision import half_a_digit
 from buildlint.rulebook import *
 
 STROKE = """
@@ -107,10 +108,11 @@ joints:
     conforming=(BOBWEIGHT % ("120 ksi", ""), BOBWEIGHT % ("121 ksi", "")),
     nonconforming=BOBWEIGHT % ("85 ksi", "# <-"),
 )
-def written_value_agrees_with_formula(value, scope, compared, *, beyond: Fraction = q("0.02", "fraction")):
+def written_value_agrees_with_formula(value, scope, compared, *, beyond: Fraction = q("0.02", "fraction"), coarse: Fraction = q("0.10", "fraction")):
     """Where a number is written and follows from others too, the two must agree, or one of them is of another build.
 
-    Quantities that have a rule of their own for this (spring loads, heights, deck) are left to it.
+    Quantities that have a rule of their own for this (spring loads, heights, deck) are left to it. What was read to a
+    tenth of a millimeter agrees with whatever rounds to it.
     """
     if value.word not in scope.ways or value.word in compared or not isinstance(value.data, Amount):
         return None
@@ -121,6 +123,8 @@ def written_value_agrees_with_formula(value, scope, compared, *, beyond: Fractio
     if size == 0:
         return None
     share = abs(value.data - computed.data) / size
+    if share <= coarse and abs(value.data - computed.data) <= half_a_digit(value) * (1 + 1e-9):
+        return None
     verdict = at_most(Fraction(share), beyond)
     shown = Amount(computed.data)
     shown.dimension, shown.unit, shown.text, shown.low, shown.high = str(value.dimension), value.unit, "", None, None

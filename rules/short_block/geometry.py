@@ -179,7 +179,7 @@ WIDE = QUENCH.replace("head_gasket: {compressed_thickness: 0.039 in}", "head_gas
     nonconforming=WIDE % ("steel", "0.025 in", "0.039 in", "# <-"),
 )
 def quench_gap_is_close(
-    quench_gap_largest: Length, rod_material: Choice = None, *, note_above: Length = q("1.52 mm"),
+    quench_gap_largest: Length, rod_material: Choice = None, *, note_above: Length = q("0.060 in"),
     aluminum_note_above: Length = q("1.90 mm"), pointless_above: Length = q("2.54 mm"),
 ):
     """A close gap squeezes the end gas into the chamber and cools it; a wide one keeps knock's last corner.
