@@ -115,8 +115,22 @@ def _ask_everywhere(rule, limits, bench, findings):
         scopes = bench.named(rule.scope, named)
         if not scopes:
             findings.append(alike(rule, NOT_APPLICABLE, bench.build))
+    before = len(findings)
     for scope in scopes:
         _ask(rule, limits, scope, bench, findings)
+    if rule.scope == "side" and len(scopes) > 1:
+        findings[before:] = _both_sides(findings[before:], len(scopes))
+
+
+def _both_sides(findings, sides):
+    """What intake and exhaust say in the same words of the same line is one fact, about neither of them alone."""
+    groups = {}
+    for finding in findings:
+        if finding.kind == FAIL:
+            groups.setdefault((finding.level, finding.message, finding.fix, finding.pointer, finding.scope[1:]), []).append(finding)
+    told = {id(same[0]): same[0]._replace(scope=same[0].scope[1:]) for same in groups.values() if len(same) == sides}
+    left = {id(other) for same in groups.values() if len(same) == sides for other in same[1:]}
+    return [told.get(id(finding), finding) for finding in findings if id(finding) not in left]
 
 
 def _ask(rule, limits, scope, bench, found):

@@ -35,8 +35,7 @@ FINDINGS = {
     "street/0508_short_order.yaml": [("washers-match-the-fasteners", "head_washer item", "error")],
     "street/0513_old_allowance.yaml": [("permit-is-in-date", "", "warning")],
     "strip/0521_stiffer_springs.yaml": [
-        ("pushrod-wall-suits-load", "exhaust", "warning"),
-        ("pushrod-wall-suits-load", "intake", "warning"),
+        ("pushrod-wall-suits-load", "", "warning"),
     ],
     "strip/0523_oil_on_the_studs.yaml": [("torque-belongs-to-lubricant-used", "head joint", "error")],
     "strip/0529_thin_mock_up.yaml": [("mock-up-gasket-equals-final", "", "error")],
@@ -164,7 +163,7 @@ def test_a_spring_taken_from_the_catalogue_brings_its_loads_and_no_line_of_the_j
     assert "lbf" not in text and text.count("sp-480") == 2
     messages = [finding.message for finding in counted("strip/0521_stiffer_springs.yaml")]
     # 165 lbf at 1.800 in and 480 lbf/in over a valve lift of 0.353 in x 1.6
-    assert len(messages) == 2 and all(f"{165 + 480 * 0.353 * 1.6:.0f} lbf" in message for message in messages)
+    assert len(messages) == 1 and all(f"{165 + 480 * 0.353 * 1.6:.0f} lbf" in message for message in messages)
 
 
 @pytest.mark.parametrize("job, rules", PERMITS.items(), ids=PERMITS)

@@ -104,7 +104,7 @@ def test_several_paths_are_set_alike(card):
     found = tried(card, "intake.spring.part,exhaust.spring.part=sp-soft,sp-stiff")
     assert found.axes[0].name == "intake.spring.part and exhaust.spring.part" and len(found.trials) == 2
     scopes = {f.scope for trial in found.trials for f in trial.findings}
-    assert ("intake",) in scopes and ("exhaust",) in scopes
+    assert () in scopes and ("exhaust",) not in scopes  # both sides changed alike, so what they say is one thing
 
 
 def test_what_the_spec_writes_beside_a_part_is_told_and_can_be_left_out(card):

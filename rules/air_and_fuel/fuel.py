@@ -74,6 +74,40 @@ def fuel_properties_match_the_fuel(
     return worst
 
 
+HOLDS = """
+build: {fuel: %s}
+fuel_system: {ethanol_fraction: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="planning",
+    says="{fuel} is named, and {value} of ethanol by volume is in the tank; {label}.",
+    fix="Write the fuel that will really be tanked under build.fuel, or correct ethanol_fraction: pump, injectors, mixture and knock follow from it.",
+    source="ASTM D5798, as the U.S. Department of Energy prints it: 51 to 83 percent ethanol; ASTM D4814 to 15 percent (from memory)",
+    when={"fuel_ethanol_fraction": given, "fuel": ("pump_gasoline", "e10", "e85", "ethanol")},
+    points_at=("fuel_ethanol_fraction", "fuel"),
+    conforming=(HOLDS % ("pump_gasoline", "10 %", ""), HOLDS % ("e85", "85 %", ""), HOLDS % ("e10", "10 %", ""), HOLDS % ("e85", "51 %", "")),
+    nonconforming=(HOLDS % ("pump_gasoline", "80 %", "# <-"), HOLDS % ("e85", "10 %", "# <-"), HOLDS % ("pump_gasoline", "20 %", "# <-"),
+                   HOLDS % ("e85", "45 %", "# <-")),
+)
+def fuel_holds_the_ethanol_it_names(
+    fuel: Choice, fuel_ethanol_fraction: Fraction, *,
+    bands={"pump_gasoline": (q("0", "fraction"), q("0.15", "fraction")), "e10": (q("0.05", "fraction"), q("0.15", "fraction")),
+           "e85": (q("0.51", "fraction"), q("0.86", "fraction")), "ethanol": (q("0.90", "fraction"), q("1", "fraction"))},
+    error_beyond: Fraction = q("0.15", "fraction"),
+):
+    """An engine changed over to another fuel on one line of its sheet is still the old engine on all others.
+
+    Just outside the band is a warning: mixed tanks happen. Up to 0.86 passes as E85, since some pumps and race drums hold that.
+    """
+    least, most = bands[fuel]
+    verdict = within(Fraction(fuel_ethanol_fraction), error=(Fraction(least - error_beyond), Fraction(most + error_beyond)), warning=(least, most))
+    return verdict.telling(label=f"its label covers {least * 100:.0f} to {most * 100:.0f} percent")
+
+
 BLEND = """
 build: {fuel: e85}
 fuel_system: {%s}  %s

@@ -49,7 +49,7 @@ def bolt_clamps_before_bottoming(
         if not bottomed:
             verdict.within_level("warning")
         where = "the bottom of its hole" if bottomed else "the run-out of its thread"
-        return verdict.telling(
+        return verdict.at("stud_end", "stud_install_torque").telling(
             trouble=f"The stud is driven against {where} with {stud_install_torque.text}.",
             remedy="Set it by hand and let the nut do the clamping; at most a snug with two fingers on the key.")
     if hole_end == "through" or None in (length, grip_length, hole_usable_depth):
