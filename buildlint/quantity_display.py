@@ -104,11 +104,12 @@ _DECIMALS = {
     "gpm": ((20, 0), (0, 1)),
     "lb/h": ((20, 0), (0, 1)),
     ":1": ((5, 1), (0, 2)),
+    "ratio": ((100, 0), (5, 1), (1, 2), (0, 3)),  # without a unit: compression ratios, rocker ratios, nut factors
     "%": ((0, 1),),
     "ppm": ((0, 0),),
 }
 _MOST_DECIMALS = 12
-_FINER = frozenset(("in", "mm", ":1"))
+_FINER = {"in": 5, "mm": 3, ":1": 2, "ratio": 3}  # units whose sizes may take one decimal more, and the most that is read
 
 
 def show(value, dimension, unit="", apart_from=None, finer=True):
@@ -132,7 +133,7 @@ def show(value, dimension, unit="", apart_from=None, finer=True):
         while text == _fixed(other, decimals) and decimals < _MOST_DECIMALS and not _alike(number, other):
             decimals += 1
             text = _fixed(number, decimals)
-    if row[3] not in _DECIMALS or row[3] == "%":
+    if row[3] not in _DECIMALS and not (dimension == "ratio" and abs(number) >= 5) or row[3] == "%":
         text = _without_trailing_zeros(text)
     return joined(text, unit)
 
@@ -160,6 +161,7 @@ def decimals_shown(number, dimension, unit, finer=True):
     if size < 0.5 * 10**-_MOST_DECIMALS:
         return {"in": 3, "mm": 2}.get(unit, 0)
     significant = 3 - math.floor(math.log10(size))
+    unit = unit or dimension
     steps = _DECIMALS.get(unit)
     if steps is None:
         return min(max(significant, 0), _MOST_DECIMALS)
@@ -167,7 +169,7 @@ def decimals_shown(number, dimension, unit, finer=True):
     if size < 10**-decimals * (1 - 1e-9):
         return min(significant - 2, _MOST_DECIMALS)
     # Sizes are ground and ordered one decimal finer than most are judged: 2.4481 in, 5/16 in, 45.725 mm.
-    if finer and decimals and unit in _FINER and not _alike(round(size, decimals), size):
+    if finer and 0 < decimals < _FINER.get(unit, 0) and not _alike(round(size, decimals), size):
         decimals += _alike(round(size, decimals + 1), size)
     return decimals
 
