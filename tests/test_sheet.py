@@ -402,6 +402,22 @@ def test_only_html_needs_no_printer(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["half_filled_build_sheet.html"]
 
 
+def test_how_the_numbers_came_about_is_printed_where_it_is_asked_for(tmp_path):
+    spec = tmp_path / "bore.yaml"
+    spec.write_text("build: {name: x}\nengine: {cylinders: 8}\nrods: {length: 6 in}\ncrank: {stroke: 3.5 in}\n"
+                    "block: {bore: 4 in}\n", encoding="utf-8")
+    sizes = {}
+    for folder, options in (("plain", ()), ("whole", ("--derivations",))):
+        (tmp_path / folder).mkdir()
+        done = command("sheet", spec, "--to", tmp_path / folder, *options, cwd=tmp_path)
+        assert done.returncode == 0, done.stderr
+        page = (tmp_path / folder / "bore_build_sheet.html").read_text(encoding="utf-8")
+        assert ('class="scopes whole"' in page) == (folder == "whole") and ('class="scopes brief"' in page) == (folder == "plain")
+        assert ("from which this was printed" in page) == (folder == "plain")
+        sizes[folder] = len((tmp_path / folder / "bore_build_sheet.pdf").read_bytes())
+    assert sizes["whole"] > sizes["plain"]
+
+
 @pytest.mark.parametrize(("arguments", "told"), (
     (("sheet", "nowhere.yaml", "--only", "html"), "nowhere.yaml"),
     (("sheet", "-"), "a build sheet is made of one spec"),

@@ -12,13 +12,15 @@ from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, Choice, road_with, rules
 Examples:
   buildlint sheet builds/street.yaml
   buildlint sheet builds/street.yaml --to sheets --only pdf
+  buildlint sheet builds/street.yaml --derivations
 
 Exit status: 0 written, whatever was found; 2 could not start, 3 incomplete.""")
 @click.argument("spec")
 @click.option("--to", metavar="FOLDER", help="The folder to write to.  [default: beside the spec]")
 @click.option("--only", type=Choice(("html", "pdf")), help="Write only this one of the two.")
+@click.option("--derivations", is_flag=True, help="Print how each number came about too: twice the pages.")
 @rules_option
-def sheet(spec, to, only, rules):
+def sheet(spec, to, only, derivations, rules):
     """Write the build sheet of SPEC: the page that is printed, pinned to the engine stand and signed.
 
     It is SPEC_build_sheet.html, self-contained, and SPEC_build_sheet.pdf.
@@ -39,7 +41,7 @@ def sheet(spec, to, only, rules):
 
     try:
         build = source.read(spec)
-        names = written.sheet(build, folder, only)
+        names = written.sheet(build, folder, only, derivations)
     except (road.CannotStart, paper.NoPrinter) as error:
         raise CannotStart(str(error)) from error
     except CannotWrite as error:

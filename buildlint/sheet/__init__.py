@@ -13,9 +13,10 @@ def lacking(pdf=True):
     return [name for name in (FOR_PDF if pdf else FOR_HTML) if find_spec(name) is None]
 
 
-def html(build, index=""):
-    """The sheet of a Build (``source.read``) as one self-contained page; ``index`` links back to a list of all specs."""
+def html(build, index="", derivations=False):
+    """The sheet of a Build (``source.read``) as one self-contained page; ``index`` links back to a list of all specs,
+    ``derivations`` prints how each number came about."""
     from . import content, page, pictures
 
     drawn, left_out = pictures.draw(build)
-    return page.page(content.gather(build), drawn, left_out, index)
+    return page.page(content.gather(build), drawn, left_out, index, derivations)

@@ -48,8 +48,9 @@ def index(rows, folder, unchecked=()):
     return environment().get_template("index.html").render(rows=rows, unchecked=unchecked, folder=quote(folder), version=__version__, style=text, style_hash=Markup(allowed))
 
 
-def page(sheet, pictures, left_out, index=""):
-    """The whole page of one sheet as text; ``index`` is a link back to the list of all specs."""
+def page(sheet, pictures, left_out, index="", derivations=False):
+    """The whole page of one sheet as text; ``index`` is a link back to the list of all specs, ``derivations`` prints how
+    each number came about, which else stands on the screen alone."""
     text, allowed = style()
     return environment().get_template("sheet.html").render(
-        sheet=sheet, pictures=pictures, left_out=left_out, index=index, sections=SECTIONS, style=text, style_hash=Markup(allowed))
+        sheet=sheet, pictures=pictures, left_out=left_out, index=index, sections=SECTIONS, derivations=derivations, style=text, style_hash=Markup(allowed))

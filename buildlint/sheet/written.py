@@ -5,14 +5,15 @@ import os
 from ..deliver import Replacement
 
 
-def sheet(build, folder, only=None):
-    """Write the page and the PDF of a Build into a folder; ``only`` "html" or "pdf". Returns the paths written.
+def sheet(build, folder, only=None, derivations=False):
+    """Write the page and the PDF of a Build into a folder; ``only`` "html" or "pdf", ``derivations`` on paper too. Returns
+    the paths written.
 
     Raises CannotWrite, and paper.NoPrinter before anything is written.
     """
     from . import html, paper
 
-    text = html(build)
+    text = html(build, derivations=derivations)
     name = os.path.join(folder, os.path.splitext(os.path.basename(build.path))[0] + "_build_sheet")
     outputs = {}
     if only != "pdf":
