@@ -362,7 +362,7 @@ USUAL_RATING = {"two_barrel": q("3.0 inHg"), "four_barrel": q("1.5 inHg")}
 SAE_PRESSURE, SAE_TEMPERATURE = q("99 kPa"), q("298 K", "temperature")
 STD_TEMPERATURE = q("60 degF", "temperature")
 # ISO 3046-1 takes its reference at 100 kPa, 298 K and 30 percent humidity, and both pressures of its quotient dry.
-ISO_3046_DRY = atmosphere.dry_pressure(q("100 kPa"), SAE_TEMPERATURE, 0.30)
+ISO_3046_DRY = Pressure(atmosphere.dry_pressure(q("100 kPa"), SAE_TEMPERATURE, 0.30))
 MECHANICAL_EFFICIENCY = 0.85
 
 

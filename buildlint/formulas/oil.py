@@ -120,3 +120,11 @@ def oil_pan_gap_least__of_rods(rod_pan_gap: Length) -> Length:
     m. Source: definition.
     """
     return rod_pan_gap
+
+
+def oil_pickup_to_floor(oil_pan_depth: Length, oil_pickup_depth: Length) -> Length:
+    """Gap of the pickup to the floor: depth of the pan less that of the screen, both from the rail with its gasket.
+
+    m. Source: geometry.
+    """
+    return oil_pan_depth - oil_pickup_depth

@@ -54,6 +54,16 @@ def bore_metal__of_block(block_material: Choice) -> Choice:
     return CASTING_METAL.get(block_material)
 
 
+def block_bore_warm_growth(block_bore: Length, bore_metal: Choice, block_hone_temperature: Temperature) -> Length:
+    """How much larger a bore is where it was measured warm than at 20 degC; negative where it was cold.
+
+    m. Source: thermal expansion by the table of materials; 20 degC is the reference temperature of ISO 1.
+    """
+    if bore_metal not in EXPANSION:
+        return None
+    return growth(bore_metal, block_bore, block_hone_temperature - REFERENCE_TEMPERATURE)
+
+
 def piston_clearance_hot(block_bore: Length, piston_wall_clearance: Length, piston_class: Choice, bore_metal: Choice = None,
                          duty: Choice = None, induction: Choice = None, nitrous_power: Power = None) -> Length:
     """Clearance with skirt and bore both warm: 80 K above room temperature on the street, 90 racing, 110 boosted.

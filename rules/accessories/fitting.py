@@ -93,3 +93,29 @@ def engine_fits_the_bay(
 def engine_bay_gaps_are_checked(hood_gap: Length, *, fan: Length = q("25 mm"), near: Length = q("12 mm")):
     """What touches at idle is chafed through in a week; what touches under torque breaks at once."""
     return review().telling(fan=Length(fan), near=Length(near))
+
+
+FAN = """
+cooling: {fan_radiator_gap: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="mock_up",
+    says="The fan stands {value} from the radiator; keep {limit}.",
+    fix="Take a shorter spacer or a thinner clutch, or set the radiator forward; measure with the engine pushed forward on its mounts.",
+    source="25 to 40 mm are published figures; below half an inch common practice, no source",
+    when={"fan_radiator_gap": given},
+    caution="Battery off and hands out of the fan: an electric one starts by itself, also with the engine off.",
+    conforming=(FAN % ("1.2 in", ""), FAN % ("25 mm", ""), FAN % ("60 mm", "")),
+    nonconforming=(FAN % ("0.4 in", "# <-"), FAN % ("0.8 in", "# <-")),
+)
+def fan_stands_off_the_radiator(fan_radiator_gap: Length, *, note_below: Length = q("25 mm"), warning_below: Length = q("1/2 in")):
+    """Rubber mounts let the engine walk forward when the car brakes hard, and the fan then saws through the core.
+
+    An inch leaves room for that and for air to spread over the core. A fan that hangs on the radiator itself does not move with the
+    engine; its gap is its maker's.
+    """
+    return at_least(fan_radiator_gap, warning=warning_below, note=note_below)

@@ -177,3 +177,24 @@ def plenum_suits_displacement(
     return within(Ratio(share), note=(least[row], most[row])).telling(
         end="least" if share < least[row] else "most", volume_low=Volume(least[row] * displacement, "cc"),
         volume_high=Volume(most[row] * displacement, "cc"))
+
+
+LAND = """
+induction: {manifold: {gasket_land: %s}}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="mock_up",
+    says="Round the manifold's ports {value} of sealing land is left; keep {limit}.",
+    fix="Take a gasket with a smaller window, weld the port up where it was cut too far, or leave the next port smaller.",
+    source="3 mm: common practice, no source",
+    when={"manifold_gasket_land": given},
+    conforming=(LAND % ("0.2 in", ""), LAND % ("3 mm", "")),
+    nonconforming=LAND % ("0.08 in", "# <-"),
+)
+def intake_gasket_keeps_land(manifold_gasket_land: Length, *, least: Length = q("3 mm")):
+    """A port opened to the gasket's edge leaves a strip that is blown in by the first backfire, or sucks oil from the valley."""
+    return at_least(manifold_gasket_land, least)

@@ -160,3 +160,29 @@ def valve_throat_suits_seat(
                            effect="the seat becomes too thin" if over else "the throat wastes the valve",
                            throat_low=Length(usual_low * valve_head_diameter),
                            throat_high=Length(usual_high * valve_head_diameter))
+
+
+BRIDGE = """
+build: {duty: %s}
+heads: {seat_bridge: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="ordering",
+    says="Between the two seats {value} of metal is left; keep {limit}.",
+    fix="Take smaller inserts or valves, or a casting that is made for interlocking seats; on used castings test the bridge for cracks.",
+    source="2 mm between inserts: common practice, no source",
+    when={"head_seat_bridge": given},
+    conforming=(BRIDGE % ("street", "0.12 in", ""), BRIDGE % ("street", "2 mm", "")),
+    nonconforming=(BRIDGE % ("street", "0.060 in", "# <-"), BRIDGE % ("drag_race", "0.060 in", "# <-")),
+)
+def seat_bridge_keeps_metal(head_seat_bridge: Length, duty: Choice = None, *, least: Length = q("2 mm")):
+    """The bridge between the seats is heated from both sides and cooled from none; a thin one cracks and lets the inserts go.
+
+    Race heads run it thinner, or let the seats interlock, and are looked after: a note for them. The head's maker decides.
+    """
+    racing = duty in ("drag_race", "road_race", "oval_race")
+    return at_least(head_seat_bridge, note=least) if racing else at_least(head_seat_bridge, warning=least)

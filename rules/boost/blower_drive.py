@@ -149,13 +149,17 @@ crank:
 )
 def crank_snout_drives_the_blower(
     crank_snout_keys: Count, boost_compressor: Choice, boost_drive_power: Power = None, damper_keyways: Count = None,
-    peak_power: Power = None, peak_power_speed: Rpm = None, *, one_key: Power = q("75 kW"), engine_power: Power = q("400 kW"),
+    peak_power: Power = None, peak_power_speed: Rpm = None, snout_load: Choice = None, *, one_key: Power = q("75 kW"),
+    engine_power: Power = q("400 kW"),
 ):
     """A key that shears lets the hub turn on the snout, and with it go timing marks, blower and often the crank.
 
     What a blower takes comes from the air it moves and how hot it makes it, and goes through the key on top of everything else.
-    Where it cannot be worked out, the power of the engine stands in for lobe and screw blowers.
+    Where it cannot be worked out, the power of the engine stands in for lobe and screw blowers. Where the spec says that
+    no blower belt pulls on the snout, the blower is driven elsewhere.
     """
+    if snout_load in ("none", "light_belt"):
+        return not_applicable("the blower is not driven by the snout")
     keys = crank_snout_keys if damper_keyways is None else min(crank_snout_keys, damper_keyways)
     if keys >= 2:
         return passes()

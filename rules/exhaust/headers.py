@@ -216,3 +216,29 @@ def pipes_carry_the_gas(
 def header_clears_plugs_and_starter(primary_outside_diameter: Length, *, gap: Length = q("25 mm")):
     """A header chosen for power whose third plug comes out only with the engine is a common order."""
     return review().telling(gap=Length(gap))
+
+
+NEAREST = """
+exhaust_system: {header_nearest_gap: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="warning",
+    due="mock_up",
+    says="The header comes within {value} of the starter, a line or the steering; keep {limit}.",
+    fix="Sleeve or reroute what is near, fit a heat shield between, or dent the tube where its maker allows it; then try it with the engine "
+        "rocked on its mounts.",
+    source="25 mm to starter and brake line: common practice, no source",
+    when={"header_nearest_gap": given},
+    caution="Fuel and brake lines near a header boil or burn: move the line, do not only wrap it.",
+    conforming=(NEAREST % ("1.0 in", ""), NEAREST % ("25 mm", "")),
+    nonconforming=(NEAREST % ("0.3 in", "# <-"), NEAREST % ("0.75 in", "# <-")),
+)
+def header_keeps_its_distance(header_nearest_gap: Length, *, note_below: Length = q("25 mm"), warning_below: Length = q("1/2 in")):
+    """A tube at red heat cooks starter windings, boots and brake fluid long before it touches them.
+
+    With a shield between, half an inch is lived with; without one an inch is little enough.
+    """
+    return at_least(header_nearest_gap, warning=warning_below, note=note_below)

@@ -81,3 +81,29 @@ def plug_projection_suits_load(
     if heavy and spark_plug_tip_projection is not None and spark_plug_tip_projection > projected:
         return require(False).at("spark_plug_tip_projection").saying("The plug's tip stands {spark_plug_tip_projection} out into a charge of this pressure and glows.", "Take a plug that ends flush with its shell, one step colder.")
     return passes()
+
+
+NOTCH = """
+ignition: {spark_plug: {gap: 0.035 in%s}}
+pistons: {crown: %s, dome_plug_notch: %s}  %s
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="warning",
+    due="mock_up",
+    says="The domes have no notch for the plug, and nothing says how far its electrode stands off.",
+    fix="Measure with clay on the electrode and write spark_plug.piston_gap; notch the domes where it is too near.",
+    source="common practice, no source",
+    when={"piston_dome_plug_notch": given},
+    points_at=("piston_dome_plug_notch",),
+    conforming=(NOTCH % ("", "dome", "yes", ""), NOTCH % (", piston_gap: 0.080 in", "dome", "no", ""), NOTCH % ("", "flat", "no", "")),
+    nonconforming=NOTCH % ("", "dome", "no", "# <-"),
+)
+def dome_is_notched_for_the_plug(piston_dome_plug_notch: YesNo, piston_crown: Choice = None, spark_plug_piston_gap: Length = None):
+    """The flame starts in the pocket round the plug; a dome that fills it strikes the electrode, or hides the spark behind a wall.
+
+    Where the gap is measured, or follows from roof, projection and dome, the number decides and not the notch.
+    """
+    return require(piston_dome_plug_notch or piston_crown != "dome" or spark_plug_piston_gap is not None)

@@ -226,3 +226,31 @@ def crosshatch_angle_is_usual(
     verdict = within(block_crosshatch_angle, warning=(warning_below, warning_above), note=(note_below, note_above))
     return verdict.telling(change="faster strokes or a slower spindle" if verdict.facts.get("side") == "below"
                            else "slower strokes or a faster spindle")
+
+
+WARM = """
+block: {bore: 4.030 in, bore_surface: %s, hone_temperature: %s}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="machining",
+    says="The bores were honed and measured at {block_hone_temperature}; at {room} they are {value} {smaller}.",
+    fix="Let the block stand overnight beside pistons and gauges, and measure at {room}; or allow for {value} in the clearance.",
+    source="thermal expansion; 20 degC is the reference temperature of ISO 1",
+    when={"block_hone_temperature": given},
+    points_at=("block_hone_temperature",),
+    conforming=(WARM % ("cast_iron", "68 degF", ""), WARM % ("cast_iron", "72 degF", ""), WARM % ("cast_iron", "15 degC", "")),
+    nonconforming=(WARM % ("cast_iron", "110 degF", "# <-"), WARM % ("aluminum_silicon", "35 degC", "# <-")),
+)
+def bores_are_measured_at_room_temperature(
+    block_bore_warm_growth: Length, block_hone_temperature: Temperature, *, room: Temperature = q("20 degC"), most: Length = q("0.0003 in"),
+):
+    """A block warm from the hone is larger than it will be on the stand: an iron bore of 4 in gains half a thousandth in 20 degrees.
+
+    Pistons lie on the shelf at room temperature; the clearance that was measured is then not the one that was built.
+    """
+    verdict = at_most(Length(abs(block_bore_warm_growth)), most)
+    return verdict.telling(room=Temperature(room, block_hone_temperature.unit), smaller="smaller" if block_bore_warm_growth > 0 else "larger")

@@ -165,3 +165,32 @@ def pin_offset_direction_is_stated(
 def piston_mark_points_as_instructed(piston_compression_height: Length):
     """A piston turned round has its pin offset, its pockets and its skirt on the wrong side, and goes in just as well."""
     return review()
+
+
+CROWN = """
+build: {induction: %s}
+pistons: {crown_thickness: %s}  %s
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="warning",
+    due="ordering",
+    says="The crown is {value} thick where it is thinnest; {use} wants {limit}.",
+    fix="Pistons with a thicker crown; do not cut dishes, pockets or crowns of these any further.",
+    source="common practice, no source; as under the pockets",
+    when={"piston_crown_thickness": given},
+    conforming=(CROWN % ("natural", "0.160 in", ""), CROWN % ("turbocharged", "0.210 in", "")),
+    nonconforming=(CROWN % ("natural", "0.130 in", "# <-"), CROWN % ("turbocharged", "0.180 in", "# <-")),
+)
+def piston_crown_keeps_thickness(
+    piston_crown_thickness: Length, induction: Choice = None, nitrous_power: Power = None, *, natural: Length = q("3.8 mm"),
+    boosted: Length = q("5.1 mm"),
+):
+    """Gas presses on a crown with tons and heats it from one side; a thin one sags until the ring lands go with it.
+
+    Crowns cut down to lower the compression or to make room for a stroke are where it happens.
+    """
+    forced = induction in ("supercharged", "turbocharged") or nitrous_power is not None and nitrous_power > 0
+    return at_least(piston_crown_thickness, boosted if forced else natural).telling(use="boost or nitrous" if forced else "any engine")

@@ -6,6 +6,11 @@ PICKUP = """
 oiling:
   pickup: {to_floor: %s}  %s
 """
+DEPTHS = """
+oiling:
+  pan: {depth: 7.5 in}
+  pickup: {held_by: weld%s, depth: %s}  %s
+"""
 
 
 @rule(
@@ -15,23 +20,38 @@ oiling:
     says="The pickup stands {value} off the pan's floor; {least} to {most} is right, {aim} the aim.",
     fix="Set the pickup {move} {direction} and fix it there; measure with clay or gasket and pan in place.",
     source="common practice, no source",
+    compares=("oil_pickup_to_floor",),
     points_at=("oil_pickup_to_floor",),
-    conforming=(PICKUP % ("0.375 in", ""), PICKUP % ("1/4 in", ""), PICKUP % ("1/2 in", "")),
-    nonconforming=(PICKUP % ("0.200 in", "# <-"), PICKUP % ("0.150 in", "# <-"), PICKUP % ("0.55 in", "# <-"), PICKUP % ("0.75 in", "# <-")),
+    conforming=(PICKUP % ("0.375 in", ""), PICKUP % ("1/4 in", ""), PICKUP % ("1/2 in", ""), DEPTHS % (", to_floor: 0.375 in", "7.1 in", ""),
+                DEPTHS % ("", "7.125 in", "")),
+    nonconforming=(PICKUP % ("0.200 in", "# <-"), PICKUP % ("0.150 in", "# <-"), PICKUP % ("0.55 in", "# <-"), PICKUP % ("0.75 in", "# <-"),
+                   DEPTHS % (", to_floor: 0.375 in", "7.3 in", "# <-"), """
+        oiling:
+          pickup: {depth: 7.35 in}
+          pan: {depth: 7.5 in}  # <-
+        """),
 )
 def oil_pickup_clears_the_pan(
-    oil_pickup_to_floor: Length = None, oil_sump: Choice = None, *, least: Length = q("1/4 in"), most: Length = q("1/2 in"),
-    error_below: Length = q("3/16 in"), error_above: Length = q("5/8 in"), aim: Length = q("3/8 in"),
+    oil_pickup_to_floor: Length = None, oil_sump: Choice = None, oil_pickup_to_floor_written: Length = None,
+    oil_pickup_to_floor_computed: Length = None, *, least: Length = q("1/4 in"), most: Length = q("1/2 in"),
+    error_below: Length = q("3/16 in"), error_above: Length = q("5/8 in"), aim: Length = q("3/8 in"), agree_within: Length = q("1/16 in"),
 ):
     """Too low and the pickup closes itself on the floor, too high and it draws air in the first corner.
 
     Another pump, another pan gasket, a tray or main studs move it. A dry sump has no pickup: its scavenge stages draw at
-    the pan's own outlets.
+    the pan's own outlets. The gap follows from the depths of pan and pickup where it is not written; those are taken with a
+    rule, so that a sixteenth between them and a written gap is nothing.
     """
     if oil_sump == "dry":
         return not_applicable("a dry sump draws at the pan's own outlets")
     if oil_pickup_to_floor is None:
         return lacking("oil_pickup_to_floor")
+    if oil_pickup_to_floor_written is not None and oil_pickup_to_floor_computed is not None:
+        verdict = at_most(Length(abs(oil_pickup_to_floor_written - oil_pickup_to_floor_computed)), warning=agree_within)
+        if verdict.kind == "fail":
+            verdict.comparing(oil_pickup_to_floor_written, Length(oil_pickup_to_floor_computed)).at("oil_pickup_to_floor_written")
+            return verdict.saying("The pickup is written {value} off the floor, but the depths of pan and pickup leave {limit}.",
+                                  "Lay clay on the screen, set the pan on with its gasket, and write what it measures.")
     verdict = within(Length(oil_pickup_to_floor), error=(error_below, error_above), warning=(least, most))
     gap = aim - oil_pickup_to_floor
     return verdict.telling(least=Length(least), most=Length(most), aim=Length(aim), move=Length(abs(gap)), direction="higher" if gap > 0 else "lower")
@@ -199,3 +219,60 @@ def windage_tray_clears_the_crank(
 def dipstick_reads_the_fill(oil_sump: Choice):
     """Another pan, tray or tube makes the old mark a guess; a quart too much is beaten to foam, a quart too little is air."""
     return review()
+
+
+LEVEL = """
+oiling: {sump: %s, pan: {oil_below_crank: %s}}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="mock_up",
+    says="The full level lies {value} below the swing of the crank; keep {limit}.",
+    fix="A deeper or kicked-out pan, a tray between, or less oil with the dipstick marked anew; look that the pickup stays covered.",
+    source="common practice, no source",
+    when={"oil_pan_oil_below_crank": given},
+    points_at=("oil_pan_oil_below_crank",),
+    conforming=(LEVEL % ("wet", "1.5 in", ""), LEVEL % ("wet", "25 mm", ""), LEVEL % ("dry", "0 in", "")),
+    nonconforming=(LEVEL % ("wet", "0.5 in", "# <-"), LEVEL % ("wet", "-0.5 in", "# <-")),
+)
+def oil_lies_below_the_crank(oil_pan_oil_below_crank: Length, oil_sump: Choice = None, *, least: Length = q("25 mm")):
+    """A crank that dips its counterweights whips the oil to froth, and the pump sends air to the bearings.
+
+    In a pan of full depth an inch below the swing is the least that is usual; on a hill or under acceleration the level tilts into it.
+    """
+    if oil_sump == "dry":
+        return not_applicable("the oil of a dry sump stands in its tank")
+    verdict = at_least(oil_pan_oil_below_crank, note=least)
+    if oil_pan_oil_below_crank < 0:
+        verdict.telling(deep=Length(-oil_pan_oil_below_crank, oil_pan_oil_below_crank.unit)).saying(
+            "At the full mark the crank swings {deep} deep through the oil; keep the level {limit} below it.")
+    return verdict
+
+
+WINDAGE = """
+build: {rev_limit: %s}
+oiling: {sump: wet, pan: {windage_tray: %s}}  %s
+"""
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="ordering",
+    says="The engine turns to {value} over a pan without a windage tray; above {limit} one is usual.",
+    fix="Order a tray or a scraper for this stroke and these main caps or studs, and turn the crank over it by hand.",
+    source="common practice, no source",
+    when={"oil_pan_windage_tray": given},
+    points_at=("oil_pan_windage_tray",),
+    conforming=(WINDAGE % ("7000 rpm", "fitted", ""), WINDAGE % ("6500 rpm", "none", "")),
+    nonconforming=WINDAGE % ("7200 rpm", "none", "# <-"),
+)
+def windage_tray_suits_the_speed(oil_pan_windage_tray: Choice, rev_limit: Rpm, oil_sump: Choice = None, *, without_to: Rpm = q("6500 rpm")):
+    """What drains from above falls on a crank that turns a hundred times a second, and is carried round with it.
+
+    A tray or screen takes it off: some power, cooler oil, and a sump that still holds what the dipstick said.
+    """
+    return passes() if oil_pan_windage_tray == "fitted" or oil_sump == "dry" else at_most(rev_limit, without_to)

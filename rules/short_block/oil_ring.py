@@ -133,13 +133,13 @@ pistons:
     nonconforming=VACUUM % ("15 inHg", "# <-", "splash"),
 )
 def crankcase_vacuum_keeps_pins_oiled(
-    crankcase_vacuum: Pressure, piston_pin_oiling: Choice = None, *, most: Pressure = q("41 kPa"),
+    crankcase_vacuum: Pressure, piston_pin_oiling: Choice = None, rod_pin_oil_hole: YesNo = None, *, most: Pressure = q("41 kPa"),
 ):
     """Vacuum clears the mist out of the crankcase, and with it the only oil that a splash-fed pin gets.
 
     Twelve inches of mercury is the everyday limit of a wet sump without pin oilers; others run fifteen.
     """
-    if piston_pin_oiling in ("piston_holes", "rod_drilled", "jets"):
+    if piston_pin_oiling in ("piston_holes", "rod_drilled", "jets") or rod_pin_oil_hole and piston_pin_oiling is None:
         return passes()
     return at_most(crankcase_vacuum, most).telling(oiling="splash" if piston_pin_oiling else "what splashes up")
 

@@ -207,3 +207,29 @@ pistons: {second_land: %s}  %s
 def second_land_keeps_thickness(piston_second_land: Length, *, thinnest: Length = q("3.0 mm")):
     """Knock breaks the second land: the pressure gets behind the top ring, and the land is all that holds against it."""
     return at_least(piston_second_land, thinnest)
+
+
+PORTS = """
+build: {duty: %s}
+pistons: {gas_ports: %s}  %s
+"""
+
+
+@rule(
+    scope="cylinder",
+    level="note",
+    due="planning",
+    says="Vertical gas ports clog with carbon in {duty} use.",
+    fix="Order lateral gas ports, or none with a thin ring of the right back clearance; or plan to take the heads off and clear the ports.",
+    source="common practice, no source",
+    when={"piston_gas_ports": given},
+    points_at=("piston_gas_ports",),
+    conforming=(PORTS % ("drag_race", "vertical", ""), PORTS % ("street_strip", "lateral", "")),
+    nonconforming=PORTS % ("street", "vertical", "# <-"),
+)
+def gas_ports_suit_use(piston_gas_ports: Choice, duty: Choice, *, lasting=("stock", "street", "street_strip", "marine", "towing")):
+    """Holes from the crown bring pressure behind the top ring, and carbon in the same way.
+
+    On an engine that is taken apart every season that is a wire and a minute a hole. Lateral ports in the groove stay open longer.
+    """
+    return require(piston_gas_ports != "vertical" or duty not in lasting)
