@@ -120,16 +120,27 @@ intake:
     says="{valve_tip_to_groove} of tip is left above the lock groove; keep {limit}.",
     fix="Fit new valves, or lash caps; do not grind these tips again.",
     source="common practice, no source",
-    when={"valve_tip_to_groove": given},
+    points_at=("valve_tip_to_groove", "valve_condition"),
     conforming=(LENGTH % ("0.060 in", ""), LENGTH % ("0.150 in", "")),
-    nonconforming=LENGTH % ("0.050 in", "# <-"),
+    nonconforming=(LENGTH % ("0.050 in", "# <-"), """
+        build: {stage: machining}
+        intake:
+          valve: {condition: reconditioned}  # <-
+        """),
 )
-def valve_tip_keeps_its_length(valve_tip_to_groove: Length, *, least: Length = q("0.060 in")):
+def valve_tip_keeps_its_length(valve_tip_to_groove: Length = None, valve_condition: Choice = None, *, least: Length = q("0.060 in")):
     """A tip ground too short breaks off at the groove, and the rocker comes down on the retainer.
 
-    Figures from 0.060 to 0.090 in are in use; the smaller one is where nobody grinds on.
+    Figures from 0.060 to 0.090 in are in use; the smaller one is where nobody grinds on. New valves are as their maker left
+    them; of reconditioned ones the tip has to be measured, since nobody knows how often it was ground.
     """
-    return at_least(valve_tip_to_groove, warning=least)
+    if valve_tip_to_groove is not None:
+        return at_least(valve_tip_to_groove, warning=least)
+    if valve_condition == "reconditioned":
+        return wanting("valve_tip_to_groove").at("valve_condition").saying(
+            "The valves are reconditioned, and nothing is written of how much tip is left above the lock groove.",
+            "Measure from the lock groove to the tip and write valve.tip_to_groove; keep {least}.")
+    return not_applicable("new valves, and the tip is not written")
 
 
 LEVEL = """
