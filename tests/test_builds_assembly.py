@@ -57,6 +57,7 @@ EXPECTED = {
         ("one-use-parts-skip-mock-up", "head_bolt item", "error", 140),
         ("valve-setting-names-its-method", "valve_adjust step", "warning", 97),
         ("clearances-checked-on-both-banks", "", "note", 122),
+        ("mock-up-clamps-as-final", "", "note", 121),
     ],
     "order_sheet": [
     ],

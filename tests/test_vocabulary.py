@@ -405,3 +405,36 @@ def test_every_usual_place_exists_and_is_not_where_it_is_looked_for():
 def test_the_parsed_files_are_the_files():
     for name in VOCABULARY_FILES:
         assert vocabulary.document(name) == json.loads((Path(folder("schemas")) / name).read_text(encoding="utf-8"))
+
+
+# -- every word is looked at ------------------------------------------------------------------------------
+
+# What is written for people or read as a whole, with the reason. A word that no rule asks for would be silence.
+FOR_PEOPLE = {
+    "name", "number", "bag_label", "because",  # titles and labels: printed, searched, told
+    "serves", "needed_on", "sheet_dated",  # read into words that rules ask for: joint_name, steps_wanted_on, order_lines
+    "crank_cheek_thickness", "crank_cheek_width",  # for the stiffness of a throw, which explain works out
+    "land_width", "block_bore_material_ratio", "block_deck_land_behind_bore", "block_pan_rail_notched", "converter_lockup",
+    "dyno_sweep_rate", "front_seal_sleeve", "head_flow_with", "manifold_bolt_hole_clearance", "manifold_height", "oil_base",
+    "piston_skirt_coating_thickness", "pushrod_taper", "retainer_outside_diameter",  # for the sheet: no limit that holds for every engine is known
+}
+
+
+def test_every_word_is_looked_at_by_a_rule_or_is_for_people(words):
+    from buildlint import road
+    from buildlint.resolve import split_ending, split_outside
+
+    def inner(name):
+        parts = split_outside(name)
+        return [name] if parts is None else [name, *inner(parts[1])]
+
+    asked, waiting = set(), [word for rule in road.rules() for word in (*rule.words, *rule.when)]
+    while waiting:
+        for name in inner(waiting.pop()):
+            ending = split_ending(name)
+            for word in (name, *(inner(ending[0]) if ending else ())):
+                if word not in asked:
+                    asked.add(word)
+                    waiting += [wanted for way in road.ways().get(word, ()) for wanted in way.inputs]
+    unseen = {word.name for word in words.values() if word.name not in asked and str(word.dimension) != "part_number"}
+    assert unseen == FOR_PEOPLE

@@ -60,6 +60,35 @@ def mock_up_gasket_equals_final(
         difference=Length(abs(difference)), sense="" if difference > 0 else ", as a negative amount")
 
 
+CLAMP = """
+assembly: {mock_up_fasteners: %s}  %s
+joints: {head: {kind: %s}}
+"""
+STUDS, BOLTS = ("stud", "shouldered_stud", "nut_on_through_bolt"), ("bolt", "cap_screw")
+
+
+@rule(
+    scope="build",
+    level="note",
+    due="mock_up",
+    says="The head was clamped with {mock_up} while measuring, and the engine gets {final}: round bores and gaps read to a thousandth are not the same.",
+    fix="Repeat what decides with the final fasteners, torque and lubricant: bore roundness, quench, the tightest valve.",
+    source="common practice, no source",
+    when={"assembly_mock_up_fasteners": given},
+    points_at=("assembly_mock_up_fasteners",),
+    conforming=(CLAMP % ("stud", "", "stud"), CLAMP % ("cap_screw", "", "bolt")),
+    nonconforming=CLAMP % ("bolt", "# <-", "stud"),
+)
+def mock_up_clamps_as_final(assembly_mock_up_fasteners: Choice, head_joint_kind: Choice = None):
+    """A stud pulls block and head otherwise than a bolt in the same hole; what was measured under one is not proved for the other.
+
+    Old bolts do for turning the engine over with clay in it. They do not for the figures that are signed.
+    """
+    studs, bolts = assembly_mock_up_fasteners in STUDS, assembly_mock_up_fasteners in BOLTS
+    other = studs and head_joint_kind in BOLTS or bolts and head_joint_kind in STUDS
+    return require(not other).telling(mock_up="studs" if studs else "bolts", final="bolts" if studs else "studs")
+
+
 COVER = """
 timing_set: {degreed_on: %s}
 assembly:

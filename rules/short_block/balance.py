@@ -284,6 +284,36 @@ def balance_scheme_is_consistent(
     return passes()
 
 
+SPUN = """
+balance: {scheme: %s, done_with: %s}  %s
+"""
+# What each scheme has bolted on while the crank is spun, and what shops call it.
+WEIGHTS = {"external": ("damper", "flywheel"), "rear_only": ("flywheel",)}
+CALLED = {"damper": ("damper", "balancer"), "flywheel": ("flywheel", "flexplate", "flex plate")}
+
+
+@rule(
+    scope="build",
+    level="error",
+    due="machining",
+    says="The crank is balanced {balance_scheme}, and its {what} was not on when it was spun.",
+    fix="Have it spun again with the {what} that will be used, marked to the crank.",
+    source="common practice, no source",
+    when={"balance_done_with": given},
+    points_at=("balance_done_with",),
+    conforming=(SPUN % ("external", "[damper, flexplate]", ""), SPUN % ("rear_only", "[flywheel, clutch cover]", ""), SPUN % ("internal", "[pilot bearing]", "")),
+    nonconforming=(SPUN % ("external", "[flywheel]", "# <-"), SPUN % ("external", "[damper]", "# <-"), SPUN % ("rear_only", "[damper]", "# <-")),
+)
+def weighted_parts_are_on_when_balanced(balance_done_with: List, balance_scheme: Choice):
+    """Damper and flywheel of an externally balanced crank carry part of its counterweight: without them there is nothing to balance.
+
+    An internally balanced crank is spun bare, or with parts that are balanced by themselves.
+    """
+    on = " ".join(balance_done_with).lower().replace("_", " ")
+    missing = [part for part in WEIGHTS.get(balance_scheme, ()) if not any(name in on for name in CALLED[part])]
+    return require(not missing).telling(what=" and ".join(missing) or "nothing")
+
+
 HEAVY = """
 crank: {target_bobweight: 1750 g}
 balance: {card_bobweight: %s}  %s
