@@ -289,6 +289,7 @@ balance: {scheme: %s, done_with: %s}  %s
 """
 # What each scheme has bolted on while the crank is spun, and what shops call it.
 WEIGHTS = {"external": ("damper", "flywheel"), "rear_only": ("flywheel",)}
+HOW = {"external": "externally", "rear_only": "with weight at its rear"}
 CALLED = {"damper": ("damper", "balancer"), "flywheel": ("flywheel", "flexplate", "flex plate")}
 
 
@@ -296,7 +297,7 @@ CALLED = {"damper": ("damper", "balancer"), "flywheel": ("flywheel", "flexplate"
     scope="build",
     level="error",
     due="machining",
-    says="The crank is balanced {balance_scheme}, and its {what} was not on when it was spun.",
+    says="The crank is balanced {how}, and its {what} was not on when it was spun.",
     fix="Have it spun again with the {what} that will be used, marked to the crank.",
     source="common practice, no source",
     when={"balance_done_with": given},
@@ -311,7 +312,7 @@ def weighted_parts_are_on_when_balanced(balance_done_with: List, balance_scheme:
     """
     on = " ".join(balance_done_with).lower().replace("_", " ")
     missing = [part for part in WEIGHTS.get(balance_scheme, ()) if not any(name in on for name in CALLED[part])]
-    return require(not missing).telling(what=" and ".join(missing) or "nothing")
+    return require(not missing).telling(what=" and ".join(missing) or "nothing", how=HOW.get(balance_scheme, "by itself"))
 
 
 HEAVY = """
