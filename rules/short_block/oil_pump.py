@@ -68,7 +68,8 @@ oiling:
     when={"oil_pump_volume": ("plus_10", "plus_25"), "oil_pump_drive": ("distributor_gear", "cam_stub_shaft")},
     points_at=("oil_pump_volume",),
     conforming=(OVERSIZE % ("50 degF", "0.0029 in", "20W-50", "hardened", ""), OVERSIZE % ("50 degF", "0.0025 in", "5W-30", "hardened", "")),
-    nonconforming=(OVERSIZE % ("30 degF", "0.0025 in", "20W-50", "hardened", "# <-"), OVERSIZE % ("50 degF", "0.0025 in", "10W-30", "standard", "# <-")),
+    nonconforming=(OVERSIZE % ("30 degF", "0.0025 in", "20W-50", "hardened", "# <-"), OVERSIZE % ("50 degF", "0.0025 in", "10W-30", "standard", "# <-"),
+                   OVERSIZE % ("50 degF", "0.0029 in", "10W-30", "standard", "# <-")),
 )
 def oversize_pump_spares_the_drive(
     oil_pump_volume: Choice, oil_grade: Choice, oil_pump_shaft: Choice = None, ambient_coldest: Temperature = None,
@@ -77,20 +78,20 @@ def oversize_pump_spares_the_drive(
 ):
     """A pump of a quarter more volume takes a quarter more torque from a pair of gears that were never generous.
 
-    Where the bearings need the flow there is no way round it. Where they do not, thick cold oil eats the gear, and a
-    standard shaft twists.
+    Where the bearings need the flow there is no way round it. Where they do not, thick cold oil eats the gear. A standard
+    shaft twists either way.
     """
-    if main_bearing_clearance_largest is not None and main_bearing_reference_clearance \
-            and (main_bearing_clearance_largest / main_bearing_reference_clearance) ** 3 >= needed_from:
-        return passes()
+    needed = main_bearing_clearance_largest is not None and main_bearing_reference_clearance \
+        and (main_bearing_clearance_largest / main_bearing_reference_clearance) ** 3 >= needed_from
     label = read_label(oil_grade)
     thick = label is not None and label[1] >= thick_from
     cold = thick and ambient_coldest is not None and ambient_coldest < cold_below
-    if cold:
+    if cold and not needed:
         return require(False).telling(cold=" in the cold")
     if oil_pump_shaft == "standard":
         return require(False, "note").telling(cold="").saying(
-            "The large oil pump is driven through a standard shaft.", "Fit a hardened shaft; and look whether the volume is needed at all.")
+            "The large oil pump is driven through a standard shaft.",
+            "Fit a hardened shaft." if needed else "Fit a hardened shaft; and look whether the volume is needed at all.")
     return passes()
 
 
