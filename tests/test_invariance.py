@@ -42,7 +42,7 @@ def in_other_units(text):
     lines = text.decode().splitlines(keepends=True)
     places = {}
     for _, value in spec.written:
-        for part in value.elements or (value,):
+        for part in value.known or (value,):
             amounts = [part]
             for one in amounts:
                 if one.unit in OTHER and one.text and one.data.low is None and one.place.line == one.place.end_line:

@@ -29,10 +29,16 @@ pistons:
         heads: {valve_job_on: 2026-04-20}
         intake:
           piston_gap: {plan: 0.100 in, measured: 0.120 in, by: RM, on: 2026-04-12}  # <-
+        """, """
+        heads: {valve_job_on: 2026-04-20}
+        intake:
+          piston_gap: 0.120 in
+          piston_gap_measured_on: 2026-04-12  # <-
         """),
 )
 def measurement_is_newer_than_change(
     measurements: Entries, block_last_machined_on: Date = None, head_valve_job_on: Date = None, steps_done: Entries = None,
+    intake_piston_gap_measured_on: Date = None, exhaust_piston_gap_measured_on: Date = None,
 ):
     """Every cut on a deck, a bore or a head makes the old numbers old, and they look as good as ever.
 
@@ -55,12 +61,16 @@ def measurement_is_newer_than_change(
         for changed, cut, words in changes:
             if row["on"] is not None and row["measured"] and row["word"] in words and row["on"] < changed:
                 stale.setdefault((changed, cut), {}).setdefault(row["word"], row["on"])
+    for word, day in (("intake_piston_gap_measured_on", intake_piston_gap_measured_on), ("exhaust_piston_gap_measured_on", exhaust_piston_gap_measured_on)):
+        for changed, cut, words in changes:
+            if day is not None and day < changed and word.removesuffix("_measured_on") in words:
+                stale.setdefault((changed, cut), {}).setdefault(word, day)
     if not changes:
         return not_applicable("no day of a cut is written")
     if not stale:
         return passes()
     (changed, cut), words = max(stale.items(), key=lambda item: len(item[1]))
-    names = [word.replace("_", " ") for word in words]
+    names = list(dict.fromkeys(word.removesuffix("_measured_on").replace("_", " ") for word in words))
     told = names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
     return require(False).at(next(iter(words))).telling(
         names=told[0].upper() + told[1:], verb="was" if len(names) == 1 else "were", oldest=str(min(words.values())), cut=cut, changed=str(changed))

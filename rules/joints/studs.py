@@ -25,21 +25,30 @@ joints:
     points_at=("nut_protrusion_written", "length"),
     compares=("nut_protrusion",),
     conforming=(LENGTHS % ("4.90 in", ""), PROTRUDES % ("0.08 in", "")),
-    nonconforming=(LENGTHS % ("4.75 in", "# <-"), PROTRUDES % ("-0.04 in", "# <-"), PROTRUDES % ("0.03 in", "# <-")),
+    nonconforming=(LENGTHS % ("4.75 in", "# <-"), """
+        joints:
+          head: {kind: stud, thread: 7/16-20, length: 4.50 in, grip_length: 3.40 in, engagement_length: 0.875 in, nut: {height: 0.4375 in, protrusion: 0.08 in}}  # <-
+        """, PROTRUDES % ("-0.04 in", "# <-"), PROTRUDES % ("0.03 in", "# <-")),
 )
 def stud_reaches_through_its_nut(
-    nut_protrusion: Length, pitch: Length = None, kind: Choice = None, length: Length = None, *,
+    nut_protrusion: Length, pitch: Length = None, kind: Choice = None, length: Length = None, nut_protrusion_written: Length = None,
+    nut_protrusion_computed: Length = None, *,
     least_pitches: Ratio = q("1", "ratio"), aim_pitches: Ratio = q("2", "ratio"), most_pitches: Ratio = q("6", "ratio"),
 ):
     """A nut that is not filled with thread strips, and the first and last turns of a nut carry little.
 
     Washers, gasket and head are all in the stack: thicker washers or a thicker gasket steal nut thread. A stud that
-    stands far out is harmless until it meets a rocker or a cover.
+    stands far out is harmless until it meets a rocker or a cover. A stud may go deeper than its engaged thread, with
+    its nose, but it cannot stand out farther than its length leaves.
     """
     if kind not in ("stud", None):
         return not_applicable("no stud")
     if pitch is None:
         pitch = 0.00127
+    if None not in (nut_protrusion_written, nut_protrusion_computed) and nut_protrusion_written - nut_protrusion_computed > 2 * pitch:
+        return require(False, "warning").saying(
+            "The stud is written to stand {nut_protrusion_written} above its nut, but length less grip, engagement and nut leave {nut_protrusion_computed}.",
+            "Correct the length, grip, engagement or height that is of another stud; then look at the thread in nut and casting again.").at("length", "nut_protrusion_written")
     verdict = at_least(Length(nut_protrusion), error=Length(0.0), warning=Length(least_pitches * pitch))
     if verdict.kind == "pass":
         verdict = at_most(Length(nut_protrusion), note=Length(most_pitches * pitch))

@@ -105,13 +105,15 @@ flywheel: {bolts: %s, bolt_circle: %s, register_bore: %s}  %s
     says="The wheel does not fit the crank's flange.",
     fix="Order the wheel for this crank's flange: one- and two-piece rear seals have different circles.",
     source="geometry; play of the register common practice, no source",
-    when={"crank_flange_bolt_circle": given},
     points_at=("flywheel_bolt_circle", "crank_flange_bolt_circle"),
     conforming=(FLANGE % ("6", "3.580 in", "2.501 in", ""), """
         crank: {flange_bolt_circle: 3.580 in, flange_dowels: 1}
         flywheel: {bolt_circle: 3.580 in, dowel_holes: 2}
         """),
-    nonconforming=(FLANGE % ("6", "3.000 in", "2.501 in", "# <-"), FLANGE % ("8", "3.580 in", "2.501 in", "# <-"),
+    nonconforming=("""
+        crank: {flange_bolts: 6}
+        flywheel: {bolts: 8}  # <-
+        """, FLANGE % ("6", "3.000 in", "2.501 in", "# <-"), FLANGE % ("8", "3.580 in", "2.501 in", "# <-"),
                    FLANGE % ("6", "3.580 in", "2.510 in", "# <-"), FLANGE % ("6", "3.580 in", "2.498 in", "# <-"), """
         crank: {flange_bolt_circle: 3.580 in, flange_thread: 7/16-20}
         flywheel: {bolt_circle: 3.580 in}
@@ -128,7 +130,7 @@ flywheel: {bolts: %s, bolt_circle: %s, register_bore: %s}  %s
         """),
 )
 def crank_flange_matches_flywheel(
-    crank_flange_bolt_circle: Length, flywheel_bolt_circle: Length, crank_flange_bolts: Count = None, flywheel_bolts: Count = None,
+    crank_flange_bolt_circle: Length = None, flywheel_bolt_circle: Length = None, crank_flange_bolts: Count = None, flywheel_bolts: Count = None,
     crank_flange_thread: Thread = None, flywheel_joint_thread: Thread = None, flexplate_joint_thread: Thread = None,
     crank_flange_register_diameter: Length = None, flywheel_register_bore: Length = None, crank_pilot_bore: Length = None,
     converter_hub_diameter: Length = None, crank_flange_dowels: Count = None, flywheel_dowel_holes: Count = None, *,
@@ -142,10 +144,14 @@ def crank_flange_matches_flywheel(
     def wrong(sentence, word):
         return require(False).saying(sentence).at(word)
 
-    if abs(crank_flange_bolt_circle - flywheel_bolt_circle) > circle_within:
+    if None not in (crank_flange_bolt_circle, flywheel_bolt_circle) and abs(crank_flange_bolt_circle - flywheel_bolt_circle) > circle_within:
         return wrong("The wheel's bolt circle of {flywheel_bolt_circle} is not the crank's {crank_flange_bolt_circle}.", "flywheel_bolt_circle")
     if crank_flange_bolts is not None and flywheel_bolts is not None and crank_flange_bolts != flywheel_bolts:
         return wrong(f"The wheel takes {int(flywheel_bolts)} bolts, the crank's flange has {int(crank_flange_bolts)} holes.", "flywheel_bolts")
+    if crank_flange_bolt_circle is None:
+        return not_applicable("the crank's bolt circle is not written")
+    if flywheel_bolt_circle is None:
+        return lacking("flywheel_bolt_circle")
     if crank_flange_dowels is not None and flywheel_dowel_holes is not None and flywheel_dowel_holes < crank_flange_dowels:
         return wrong(f"The crank's flange has {int(crank_flange_dowels)} dowels, the wheel {int(flywheel_dowel_holes)} holes for them: it does not "
                      "seat.", "flywheel_dowel_holes").saying(

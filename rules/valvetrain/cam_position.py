@@ -3,8 +3,8 @@
 from buildlint.rulebook import *
 
 NOSE = """
-camshaft: {nose_bolts: 3, sensor_teeth: 4}
-timing_set: {cam_bolts: %s, sensor_teeth_expected: %s}  %s
+camshaft: {nose_bolts: 3}
+timing_set: {cam_bolts: %s}  %s
 """
 
 
@@ -12,33 +12,20 @@ timing_set: {cam_bolts: %s, sensor_teeth_expected: %s}  %s
     scope="build",
     level="error",
     due="ordering",
-    says="{what} {part}: {value}; {other}: {limit}.",
+    says="The sprocket has {value} bolt holes, the nose of the cam {limit}.",
     fix="Order the two to one pattern: they cannot be made to fit.",
     source="geometry",
-    points_at=("timing_set_cam_bolts", "timing_set_sensor_teeth_expected"),
-    conforming=NOSE % ("3", "4", ""),
-    nonconforming=(NOSE % ("1", "4", "# <-"), NOSE % ("3", "1", "# <-")),
+    when={"camshaft_nose_bolts": given, "timing_set_cam_bolts": given},
+    points_at=("timing_set_cam_bolts",),
+    conforming=NOSE % ("3", ""),
+    nonconforming=NOSE % ("1", "# <-"),
 )
-def cam_drive_fits_cam_nose(
-    camshaft_nose_bolts: Count = None, timing_set_cam_bolts: Count = None, camshaft_sensor_teeth: Count = None,
-    timing_set_sensor_teeth_expected: Count = None,
-):
-    """One family of engines has noses of one and of three bolts and sensor wheels of one and of four teeth.
+def cam_drive_fits_cam_nose(camshaft_nose_bolts: Count, timing_set_cam_bolts: Count):
+    """One family of engines has noses of one and of three bolts; a sprocket that does not bolt on stops the job.
 
-    A sprocket that does not bolt on stops the job; a wheel with the wrong teeth only shows when the engine will not
-    start.
+    The teeth of the sensor wheel, which changed with them, are asked about at the ignition.
     """
-    pairs = [row for row in (
-        ("of the sprocket", "Bolt holes", "in the nose of the cam", timing_set_cam_bolts, camshaft_nose_bolts, "timing_set_cam_bolts"),
-        ("the controller expects", "Teeth", "on the wheel of the cam", timing_set_sensor_teeth_expected, camshaft_sensor_teeth,
-         "timing_set_sensor_teeth_expected"),
-    ) if row[3] is not None and row[4] is not None]
-    if not pairs:
-        return not_applicable("no two figures stand beside each other")
-    for part, what, other, value, wanted, word in pairs:
-        if value != wanted:
-            return matches(value, wanted).telling(part=part, what=what, other=other).at(word)
-    return passes()
+    return matches(Count(timing_set_cam_bolts), Count(camshaft_nose_bolts))
 
 
 DEGREED = """

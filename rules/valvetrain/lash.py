@@ -4,6 +4,8 @@ from buildlint.rulebook import *
 
 SOLID = ("solid_flat", "solid_roller")
 
+SAME_SETTING = q("0.0004 in")  # what no feeler gauge tells apart
+
 LASH = """
 lifters: {kind: solid_roller}
 intake:
@@ -26,19 +28,28 @@ exhaust:
     points_at=("lash_hot", "lash_cold"),
     conforming=(LASH % ("lash_hot: 0.020 in", "", "0.020 in", "hot"), LASH % ("lash_hot: 0.024 in", "", "0.020 in", "hot"),
                 LASH % ("lash_cold: 0.010 in", "", "0.010 in", "cold")),
-    nonconforming=(LASH % ("lash_hot: 0.026 in", "# <-", "0.020 in", "hot"), "heads: {material: aluminum_356_t6}\n" + (LASH % ("lash_hot: 0.020 in", "# <-", "0.020 in", "cold")).lstrip(), LASH % ("lash_hot: 0.018 in", "# <-", "0.012 in", "hot"),
+    nonconforming=(LASH % ("lash_hot: 0.026 in", "# <-", "0.020 in", "hot"), """
+        lifters: {kind: solid_flat}
+        intake: {card_lash: 0.25 mm, card_lash_state: cold, lash_cold: 0.25 mm}
+        exhaust:
+          card_lash: 0.30 mm
+          card_lash_state: cold
+          lash_cold: 0.25 mm  # <-
+        """, "heads: {material: aluminum_356_t6}\n" + (LASH % ("lash_hot: 0.020 in", "# <-", "0.020 in", "cold")).lstrip(), LASH % ("lash_hot: 0.018 in", "# <-", "0.012 in", "hot"),
                    LASH % ("lash_hot: 0.040 in", "# <-", "0.020 in", "hot"), LASH % ("lash_cold: 0 in", "# <-", "0.012 in", "hot")),
 )
 def lash_agrees_with_card(
     lash_hot: Length = None, lash_cold: Length = None, card_lash: Length = None, card_lash_state: Choice = None,
-    lobe_ramp: Choice = None, side_name: Choice = None, intake_lash_hot: Length = None, head_material: Choice = None, *,
-    band: Length = q("0.004 in"), least_hot: Length = q("0.004 in"), most_hot: Length = q("0.035 in"), tight_card: Length = q("0.012 in"),
+    lobe_ramp: Choice = None, side_name: Choice = None, intake_lash_hot: Length = None, head_material: Choice = None,
+    intake_card_lash: Length = None, exhaust_card_lash: Length = None, intake_lash_cold: Length = None, exhaust_lash_hot: Length = None,
+    exhaust_lash_cold: Length = None, *, band: Length = q("0.004 in"), least_hot: Length = q("0.004 in"), most_hot: Length = q("0.035 in"), tight_card: Length = q("0.012 in"),
 ):
     """Lash is part of the lobe: the ramp begins where the card says, and past its end the parts meet at full speed.
 
     A tuner may move it by 0.004 in; some go 0.008 closer. A tight-lash lobe has no ramp to spare: opened by more than
     0.004 in it hammers, which is an error. With heads of aluminum hot and cold are 0.006 in and more apart, so that a card's
-    figure written under the other state is a warning. Lash that is gone when cold holds a valve open that still grows.
+    figure written under the other state is a warning. The other side's figure is a note; where both sides have it they have
+    changed places. Lash that is gone when cold holds a valve open that still grows.
     """
     if lash_cold is not None and lash_cold <= 0:
         return at_least(lash_cold, least_hot).at("lash_cold").telling(
@@ -57,6 +68,14 @@ def lash_agrees_with_card(
     if lash is None or card_lash is None:
         return lacking("lash_cold" if cold else "lash_hot") if lash_hot is None and lash_cold is None else passes()
     off = lash - card_lash
+    across = exhaust_card_lash if side_name == "intake" else intake_card_lash
+    if across is not None and abs(across - card_lash) > SAME_SETTING and abs(lash - across) < SAME_SETTING:
+        opposite = {("intake", True): exhaust_lash_cold, ("intake", False): exhaust_lash_hot,
+                    ("exhaust", True): intake_lash_cold, ("exhaust", False): intake_lash_hot}.get((side_name, cold))
+        swapped = opposite is not None and abs(opposite - card_lash) < SAME_SETTING
+        return require(False, "warning" if swapped else "note").at("lash_cold" if cold else "lash_hot").saying(
+            "The lash is written as {set_to}, which the card gives for the other side; here it says {card_lash}.",
+            "Look whether intake and exhaust have changed places; if it is meant, write 0.001 in more or less and it is a tuner's figure.").telling(set_to=lash)
     verdict = at_most(Length(abs(off)), warning=band)
     if verdict.kind == "fail":
         tight = lobe_ramp == "tight_lash" or card_lash <= tight_card * (1 + 1e-9)
