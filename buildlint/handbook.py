@@ -4,6 +4,7 @@
 """
 
 import inspect
+import re
 import sys
 import textwrap
 from pathlib import Path
@@ -87,7 +88,7 @@ def _scope(rule):
 
 
 def _quoted(sentence):
-    return sentence.replace("{", "*").replace("}", "*").replace("_", " ")
+    return re.sub(r":(up|down)\}", "}", sentence).replace("{", "*").replace("}", "*").replace("_", " ")
 
 
 def _first_sentence(rule):

@@ -110,15 +110,19 @@ _DECIMALS = {
 }
 _MOST_DECIMALS = 12
 _FINER = {"in": 5, "mm": 3, ":1": 2, "ratio": 3}  # units whose sizes may take one decimal more, and the most that is read
+_CLOSE = 0.02
+UP, DOWN = "up", "down"  # the sides a number may be rounded to
 
 
-def show(value, dimension, unit="", apart_from=None, finer=True):
+def show(value, dimension, unit="", apart_from=None, finer=True, toward="", apart_toward="", close=False):
     """Write a value in SI for the builder, in his unit: `1.800 in`, `160 lbf`, `10.3:1`.
 
     ``unit`` is any spelling of the dimension and is written as given. ``apart_from`` is another value in SI (a
-    limit): where both would read alike, decimals are added until they differ. ``finer`` gives sizes one decimal more where
-    they need it; a limit that only comes out of another unit does not. Raises LookupError for a unit that the dimension
-    does not have.
+    limit): where both would read as one number, decimals are added until they differ. ``finer`` gives sizes one decimal
+    more where they need it; a limit that only comes out of another unit does not. ``toward`` is UP or DOWN where a builder
+    who keeps to what is shown must not fall short of it, ``apart_toward`` the same of the other value; ``close`` adds
+    decimals where that would move a number by more than a fiftieth. Raises LookupError for a unit that the dimension does
+    not have.
     """
     row = FACTORS.get(dimension, {}).get(unit)
     if row is None:
@@ -127,15 +131,27 @@ def show(value, dimension, unit="", apart_from=None, finer=True):
     if not math.isfinite(number):
         return "not a finite number"
     decimals = decimals_shown(number, dimension, unit, finer)
-    text = _fixed(number, decimals)
+    text = _fixed(number, decimals, toward)
+    while close and toward and abs(float(text) - number) > _CLOSE * abs(number) and decimals < _MOST_DECIMALS:
+        decimals += 1
+        text = _fixed(number, decimals, toward)
     if apart_from is not None and math.isfinite(apart_from):
         other = in_unit(apart_from, dimension, unit)
-        while text == _fixed(other, decimals) and decimals < _MOST_DECIMALS and not _alike(number, other):
-            decimals += 1
-            text = _fixed(number, decimals)
+        if not _alike(number, other):
+            beside = decimals_shown(other, dimension, unit, finer)
+            while float(text) == float(_fixed(other, beside, apart_toward)) and decimals < _MOST_DECIMALS:
+                decimals, beside = decimals + 1, beside + 1
+                text = _fixed(number, decimals, toward)
     if row[3] not in _DECIMALS and not (dimension == "ratio" and abs(number) >= 5) or row[3] == "%":
         text = _without_trailing_zeros(text)
     return joined(text, unit)
+
+
+def show_plain(number, toward=""):
+    """A number without a dimension to four significant digits; ``toward`` as for show()."""
+    if not toward or number == 0 or not math.isfinite(number):
+        return f"{number:.4g}"
+    return _without_trailing_zeros(_fixed(number, max(3 - math.floor(math.log10(abs(number))), 0), toward))
 
 
 def show_amount(amount):
@@ -174,7 +190,14 @@ def decimals_shown(number, dimension, unit, finer=True):
     return decimals
 
 
-def _fixed(number, decimals):
+def _fixed(number, decimals, toward=""):
+    """A number to so many decimals: the nearest, or the next UP or DOWN that it does not already stand at."""
+    if toward:
+        steps = number * 10**decimals
+        whole = round(steps)
+        if not _alike(whole, steps):
+            whole = math.ceil(steps) if toward == UP else math.floor(steps)
+        number = whole / 10**decimals
     text = f"{number:.{decimals}f}"
     return text[1:] if text[0] == "-" and not text.strip("-0.") else text
 

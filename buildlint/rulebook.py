@@ -76,7 +76,8 @@ def rule(*, scope, level, due, says, fix, source, conforming, nonconforming=(), 
     scope         where it is asked: one of SCOPES
     level         the highest it may give: error, warning, note, or reminder (only a person can verify it)
     due           the stage by which it must be answerable
-    says, fix     sentences with {words}, {limits}, {value}, {limit} and facts the verdict tells
+    says, fix     sentences with {words}, {limits}, {value}, {limit} and facts the verdict tells; {goal} is the mildest of
+                  several limits, which a remedy names, and {name:up}, {name:down} what has to be rounded to the safe side
     near          what to say when the value is inside the limit but right at it
     when          {word: values or condition}: the rule applies only then; a missing word means open for a
                   tuple of values, and not applicable for ``given`` and ``fitted``
@@ -152,10 +153,11 @@ def _check_alone(made, function):
 class Verdict:
     """A rule's answer. Facts told by ``telling`` can be named in ``says`` and ``fix``."""
 
-    __slots__ = ("kind", "level", "value", "limit", "utilization", "bound", "facts", "words", "says", "fix", "near", "missing")
+    __slots__ = ("kind", "level", "value", "limit", "utilization", "bound", "facts", "words", "says", "fix", "near", "missing", "goal")
 
-    def __init__(self, kind, level=None, value=None, limit=None, utilization=None, bound="", near=False, missing=()):
+    def __init__(self, kind, level=None, value=None, limit=None, utilization=None, bound="", near=False, missing=(), goal=None):
         self.kind, self.level, self.value, self.limit, self.utilization = kind, level, value, limit, utilization
+        self.goal = limit if goal is None else goal  # the mildest of several limits: kept to, nothing is said any more
         self.bound, self.facts, self.words, self.says, self.fix = bound, {}, (), None, None
         self.near, self.missing = near, missing
 
@@ -213,7 +215,7 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
         if value > _number(at, "the limit") and value - at > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, _share(value, at), MAXIMUM)
+            return Verdict(FAIL, level, value, at, _share(value, at), MAXIMUM, goal=tiers[-1][1])
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value >= near * hard * (1 - SAME):
         return Verdict(FAIL, "note", value, hard, _share(value, hard), MAXIMUM, near=True)
@@ -228,7 +230,7 @@ def at_least(value, limit=None, *, error=None, warning=None, note=None, near=Non
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
         if value < _number(at, "the limit") and at - value > SAME * max(abs(value), abs(at)):
-            return Verdict(FAIL, level, value, at, _share(at, value), MINIMUM)
+            return Verdict(FAIL, level, value, at, _share(at, value), MINIMUM, goal=tiers[-1][1])
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value <= near * hard * (1 + SAME):
         return Verdict(FAIL, "note", value, hard, _share(hard, value), MINIMUM, near=True)
@@ -255,12 +257,17 @@ def within(value, low=None, high=None, *, error=None, warning=None, note=None):
     for level, (least, most) in tiers:
         scale = max(abs(value), abs(least or 0), abs(most or 0))
         if least is not None and value < least and least - value > SAME * scale:
-            return Verdict(FAIL, level, value, least, utilization, BAND).telling(side="below")
+            return Verdict(FAIL, level, value, least, utilization, BAND, goal=_innermost(tiers, 0)).telling(side="below")
         if most is not None and value > most and value - most > SAME * scale:
-            return Verdict(FAIL, level, value, most, utilization, BAND).telling(side="above")
+            return Verdict(FAIL, level, value, most, utilization, BAND, goal=_innermost(tiers, 1)).telling(side="above")
     least, most = tiers[0][1]
     nearest = most if least is None or (most is not None and abs(most - value) < abs(value - least)) else least
     return Verdict(PASS, None, value, nearest, utilization, BAND)
+
+
+def _innermost(tiers, end):
+    """The mildest of the bands' lower (0) or upper (1) ends that is given."""
+    return next(band[end] for _, band in reversed(tiers) if band[end] is not None)
 
 
 def one_of(value, allowed, level=None):

@@ -2,9 +2,9 @@
 
 import re
 
-from .model import AGREEMENT, FAIL, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Edit, Finding
+from .model import AGREEMENT, BAND, FAIL, MAXIMUM, MINIMUM, NOT_APPLICABLE, OPEN, PASS, REVIEW, STAGES, Edit, Finding
 from .open_results import missing_for, own_key, path_in
-from .quantity_display import in_unit, show
+from .quantity_display import DOWN, UP, in_unit, show, show_plain
 from .value_display import plain_words, show_value, unit_of, usual_unit
 
 _JOINED_WORDS = re.compile("(?<=[a-z])_(?=[a-z])")  # of a choice; a part number keeps what it is written with
@@ -106,9 +106,7 @@ def _judged(verdict, values, rule, bench):
     if isinstance(verdict.value, bool) or not isinstance(verdict.value, (int, float)):
         return None, ""
     dimension = getattr(verdict.value, "dimension", None) or getattr(verdict.limit, "dimension", None)
-    for value in values:
-        if value is None:
-            continue
+    for value in sorted((value for value in values if value is not None), key=lambda value: value.data != verdict.value):
         own = value.dimension
         if dimension is None and getattr(own, "numeric", True) and isinstance(value.data, (int, float)):
             dimension = own
@@ -133,12 +131,17 @@ def _in_unit(value, dimension, unit):
 
 
 class _Names(dict):
-    """The names a sentence may use, shown as the builder writes them."""
+    """The names a sentence may use, shown as the builder writes them.
+
+    ``{name:up}`` and ``{name:down}`` are rounded to that side: what a remedy tells, done to the digit, has to settle the
+    matter. The verdict's limit is rounded to the side it is kept on, wherever it is named.
+    """
 
     def __init__(self, rule, limits, verdict, values, scope, bench, dimension, unit):
         self.rule, self.limits, self.verdict, self.scope, self.bench = rule, limits, verdict, scope, bench
         self.values = dict(zip(rule.words, values))
         self.dimension, self.unit = dimension, unit
+        self.kept = _side_kept(verdict)
 
     def fill(self, sentence):
         return sentence.format_map(self)
@@ -149,32 +152,69 @@ class _Names(dict):
         return {name: fact if isinstance(fact, str) else self._show(fact) for name, fact in facts.items()}
 
     def __missing__(self, name):
+        return _Named(self, name)
+
+    def shown(self, name, toward):
+        """What a name stands for, rounded ``toward`` UP or DOWN, or to the nearest with an empty text."""
+        verdict = self.verdict
         if name == "value":
-            return self._show(self.verdict.value, self.dimension, self.unit, self.verdict.limit)
+            return self._value(verdict.value, self.dimension, self.unit, toward)
         if name == "limit":
-            return self._limit(self.verdict.limit, self.dimension, self.unit)
+            return self._limit(verdict.limit, self.dimension, self.unit, toward)
+        if name == "goal":
+            return self._limit(verdict.goal, self.dimension, self.unit, toward or self.kept)
         if name == "scope":
             return " ".join(self.scope.label) or "build"
-        if name in self.verdict.facts:
-            return self._show(self.verdict.facts[name])
+        if name in verdict.facts:
+            fact = verdict.facts[name]
+            dimension = getattr(fact, "dimension", None)
+            if self._judged(fact, dimension):
+                return self._value(fact, dimension, getattr(fact, "unit", "") or self.unit, toward)
+            if self._keeps(fact, dimension):
+                return self._show(fact, dimension, toward=toward or self.kept, close=True)
+            return self._show(fact, toward=toward)
         if name in self.limits:
             limit = self.limits[name]
             same = getattr(limit, "dimension", None) == self.dimension
-            return self._limit(limit, None, self.unit if same else "", same)
+            return self._limit(limit, None, self.unit if same else "", toward, same)
         value = self.values.get(name)
         if value is None and name not in self.values:
             value = self.scope.value(name)
-        return show_value(value, self.bench) if value is not None else "not written"
+        if value is None:
+            return "not written"
+        if value.formula is not None and isinstance(value.data, float):
+            if toward or self._judged(value.data, value.dimension):
+                unit = unit_of(value) or usual_unit(value.dimension, self.bench, value.data)
+                return self._value(value.data, str(value.dimension), unit, toward)
+        return show_value(value, self.bench)
 
-    def _limit(self, limit, dimension, unit, judged=True):
+    def _judged(self, number, dimension):
+        """Whether a number is the value that was judged."""
+        return self._same(number, dimension, self.verdict.value)
+
+    def _keeps(self, number, dimension):
+        """Whether a number is the limit that was judged by."""
+        return self._same(number, dimension, self.verdict.limit)
+
+    def _same(self, number, dimension, judged):
+        return (self.verdict.bound in (MINIMUM, MAXIMUM, BAND) and isinstance(number, float) and isinstance(judged, float)
+                and number == judged and dimension == self.dimension)
+
+    def _value(self, value, dimension, unit, toward):
+        return self._show(value, dimension, unit, self.verdict.limit, toward=toward, apart_toward=self.kept)
+
+    def _limit(self, limit, dimension, unit, toward, judged=True):
         """A limit in the builder's unit: where it is another than its own, to the decimals he reads in that unit.
 
         What a value should agree with is no limit but another size.
         """
         finer = self.verdict.bound == AGREEMENT or unit in ("", getattr(limit, "unit", ""))
-        return self._show(limit, dimension, unit, self.verdict.value if judged else None, finer)
+        kept = self.kept if judged and isinstance(limit, float) and limit == self.verdict.limit else ""
+        return self._show(limit, dimension, unit, self.verdict.value if judged else None, finer, toward or kept,
+                          close=True)
 
-    def _show(self, value, dimension=None, unit="", apart_from=None, finer=True):
+    def _show(self, value, dimension=None, unit="", apart_from=None, finer=True, toward="", apart_toward="",
+              close=False):
         dimension = getattr(value, "dimension", None) or dimension
         if isinstance(value, (tuple, list)):
             return ", ".join(self._show(part) for part in value)
@@ -185,10 +225,32 @@ class _Names(dict):
         if not isinstance(value, (int, float)):
             return str(value)
         if dimension is None:
-            return f"{value:.4g}"
+            return show_plain(value, toward)
         own_unit = getattr(value, "unit", "")
         apart_from = float(apart_from) if isinstance(apart_from, (int, float)) and not isinstance(apart_from, bool) else None
-        return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value), apart_from, finer)
+        return show(float(value), str(dimension), unit or own_unit or usual_unit(dimension, self.bench, value), apart_from,
+                    finer, toward, apart_toward, close)
+
+
+class _Named:
+    """A name in a sentence: how it is shown hangs on the side that the sentence asks for."""
+
+    __slots__ = ("names", "name")
+
+    def __init__(self, names, name):
+        self.names, self.name = names, name
+
+    def __format__(self, toward):
+        if toward not in ("", UP, DOWN):
+            raise ValueError(f"{{{self.name}:{toward}}}: a name in a sentence is rounded {UP} or {DOWN}")
+        return self.names.shown(self.name, toward)
+
+
+def _side_kept(verdict):
+    """The side to which the limit of a verdict is rounded, so that what is kept to the digit shown passes."""
+    if verdict.bound == BAND:
+        return {"below": UP, "above": DOWN}.get(verdict.facts.get("side"), "")
+    return {MINIMUM: UP, MAXIMUM: DOWN}.get(verdict.bound, "")
 
 
 # -- what would put it right --------------------------------------------------------------------------------

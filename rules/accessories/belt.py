@@ -46,7 +46,7 @@ def alternator_speed_suits_engine(
         why = f" (the crank pulley underdrives by {float(damper_underdrive) * 100:.0f} percent)" if damper_underdrive else ""
         return verdict.telling(smaller=Length(alternator_pulley_diameter * alternator_speed_idle / least, alternator_pulley_diameter.unit)).saying(
             "At idle the alternator turns {value}" + why + "; it charges from {limit} on.",
-            "Fit an alternator pulley of {smaller} or less, or a larger crank pulley.")
+            "Fit an alternator pulley of {smaller:down} or less, or a larger crank pulley.")
     if alternator_speed_limit is not None:
         verdict = at_most(Rpm(alternator_speed), warning=alternator_speed_limit)
     else:
@@ -54,7 +54,7 @@ def alternator_speed_suits_engine(
     limit = verdict.limit
     return verdict.telling(larger=Length(alternator_pulley_diameter * alternator_speed / limit, alternator_pulley_diameter.unit)).saying(
         "At the limiter the alternator turns {value}; {limit} is what it should see.",
-        "Fit an alternator pulley of {larger} or more, and look again that it still charges at idle.")
+        "Fit an alternator pulley of {larger:up} or more, and look again that it still charges at idle.")
 
 
 FEEDS = """
@@ -71,7 +71,7 @@ accessories:
     level="warning",
     due="ordering",
     says="{sentence}",
-    fix="Order an alternator rated {rating} or more, or a smaller pulley on it; low voltage costs an electric pump about an eighth of its flow.",
+    fix="Order an alternator rated {rating:up} or more, or a smaller pulley on it; low voltage costs an electric pump about an eighth of its flow.",
     source="shape of output curves by ISO 8854, from memory; common practice",
     when={"alternator_electric_load": given, "alternator_rated_current": given},
     points_at=("alternator_rated_current",),
@@ -118,7 +118,7 @@ cooling:
     level="warning",
     due="ordering",
     says="At the limiter the water pump turns {value}; above {limit} it stirs foam instead of moving water.",
-    fix="Fit a pump pulley of {pulley} or more, or a smaller crank pulley.",
+    fix="Fit a pump pulley of {pulley:up} or more, or a smaller crank pulley.",
     source="common practice, no source; a limit written from the maker's sheet wins",
     when={"water_pump_pulley_diameter": given, "water_pump_kind": ("belt",)},
     points_at=("water_pump_pulley_diameter",),
@@ -144,7 +144,7 @@ def water_pump_speed_is_bounded(
         slow = at_least(Ratio(damper_pulley_diameter / water_pump_pulley_diameter), least_ratio)
         if slow.kind == "fail":
             return slow.telling(pulley=Length(damper_pulley_diameter / least_ratio, water_pump_pulley_diameter.unit)).saying(
-                "The water pump turns {value} times the crank; on the street keep {limit}.", "Fit a pump pulley of {pulley} or less.")
+                "The water pump turns {value} times the crank; on the street keep {limit}.", "Fit a pump pulley of {pulley:down} or less.")
     return verdict
 
 
@@ -161,7 +161,7 @@ accessories:
     level="warning",
     due="ordering",
     says="The belt runs {value} at the limiter; {limit} is what a {kind} stands.",
-    fix="Fit a crank pulley of {pulley} or less, with pulleys on the accessories to match.",
+    fix="Fit a crank pulley of {pulley:down} or less, with pulleys on the accessories to match.",
     source="common practice, no source",
     when={"belt_kind": given},
     points_at=("belt_kind",),
@@ -197,7 +197,7 @@ accessories:
     level="warning",
     due="assembly",
     says="Two pulleys stand {belt_pulley_offset} out of line over {belt_span} of belt, {value}; keep {limit}.",
-    fix="Shim or space the accessory by {belt_pulley_offset}; {allowed} may be left over this span.",
+    fix="Shim or space the accessory by {belt_pulley_offset}; {allowed:down} may be left over this span.",
     source="geometry; the angles common practice, no source",
     when={"belt_pulley_offset": given, "belt_span": given},
     points_at=("belt_pulley_offset",),

@@ -30,14 +30,14 @@ def starter_pinion_clears_ring_gear(
         shim = Length(abs((least + most) / 2 - flywheel_pinion_tooth_clearance), flywheel_pinion_tooth_clearance.unit)
         deep = flywheel_pinion_tooth_clearance < least
         return verdict.telling(shim=shim, least=Length(least), most=Length(most)).saying(
-            "The engaged pinion leaves {value} at the root of the ring gear's teeth; keep {least} to {most}.",
+            "The engaged pinion leaves {value} at the root of the ring gear's teeth; keep {least:up} to {most:down}.",
             ("Shim the starter away from the ring gear by about {shim}, both pads alike." if deep else
              "Bring the starter nearer by about {shim}: take shims out, or shim its outer pad only if the maker says so."))
     if flywheel_pinion_rest_gap is None:
         return verdict
     verdict = within(flywheel_pinion_rest_gap, rest_least, rest_most).at("flywheel_pinion_rest_gap")
     return verdict.telling(least=Length(rest_least), most=Length(rest_most)).saying(
-        "At rest the pinion stands {value} from the ring gear; keep {least} to {most}.",
+        "At rest the pinion stands {value} from the ring gear; keep {least:up} to {most:down}.",
         "Look at the starter for this flywheel or flexplate, the block plate and the wheel's offset.")
 
 
@@ -51,7 +51,7 @@ induction: {hood_gap: %s, air_filter: {lid_gap: %s}}  %s
     level="error",
     due="ordering",
     says="{value} are left between the highest point and the hood; an engine that rolls on its mounts needs {limit}.",
-    fix="Lower the stack by {lower}: a lower manifold, spacer or filter, a drop base, or a scoop; measure with clay on the filter.",
+    fix="Lower the stack by {lower:up}: a lower manifold, spacer or filter, a drop base, or a scoop; measure with clay on the filter.",
     source="common practice, no source",
     when={"hood_gap": given},
     points_at=("hood_gap",),

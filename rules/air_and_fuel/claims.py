@@ -128,7 +128,7 @@ boost: {pressure: %s}
     level="warning",
     due="planning",
     says="{peak_torque} is a mean effective pressure of {value}; {class_said} engines give up to {limit}.{pressure_said}",
-    fix="Plan with {torque_to_expect}, or show the dynamometer sheet with its correction.",
+    fix="Plan with {torque_to_expect:down}, or show the dynamometer sheet with its correction.",
     source="common practice, no source, within 0.4 bar; Heywood, section 2.7: production engines 8.5 to 10.5 bar natural (from memory)",
     when={"peak_torque": given},
     compares=("peak_cylinder_pressure",),

@@ -16,7 +16,7 @@ boost: {pressure: %s}
     level="warning",
     due="ordering",
     says="A base pressure of {value} stands at the {delivery}; {side} {limit} {effect}.",
-    fix="Set it to {low} to {high}{above}.",
+    fix="Set it to {low:up} to {high:down}{above}.",
     source="four-barrels 5 to 8 psi, common practice, no source; the maker's figure wins",
     when={"fuel_pressure": given},
     points_at=("fuel_pressure",),

@@ -20,7 +20,7 @@ boost: {pressure: %s}
     level="error",
     due="ordering",
     says="At {real_pressure} and the voltage it gets, the pump gives {real_flow}; full power burns {demand}: {value} of it, keep {limit}.",
-    fix="Take a pump, or a second one staged, that gives {flow_to_order} at {real_pressure}; heavier wires and a larger return come with it.",
+    fix="Take a pump, or a second one staged, that gives {flow_to_order:up} at {real_pressure}; heavier wires and a larger return come with it.",
     source="the maker's table; 20 percent reserve common practice, no source",
     caution="Test pumps with fuel only in the open air, away from sparks, with a catch tank and somebody at the switch.",
     when={"fuel_pump_flow_table": given},

@@ -20,7 +20,7 @@ boost: {pressure: %s}
     level="error",
     due="ordering",
     says="Five percent beyond peak power the injectors stay open {value} of the time, at {real_pressure} across them; keep {limit}.",
-    fix="Take injectors of {flow_to_order} at their rated pressure, which leaves {aim}; more pressure only after the pump has been looked at.",
+    fix="Take injectors of {flow_to_order:up} at their rated pressure, which leaves {aim}; more pressure only after the pump has been looked at.",
     source="Bernoulli; 80 to 85 percent common practice, no source",
     when={"fuel_injector_rated_at": given, "fuel_delivery": INJECTED},
     points_at=("fuel_injector_flow",),
@@ -174,7 +174,7 @@ fuel_system: {delivery: port_injection, pressure: 43.5 psi, injection: %s, injec
     level="note",
     due="ordering",
     says="At warm idle these injectors open for about {value}; below {limit} they meter unevenly.",
-    fix="Injectors of at most {flow_to_stay_under} idle well with this engine; else two staged sets, sequential injection, or a map of the "
+    fix="Injectors of at most {flow_to_stay_under:down} idle well with this engine; else two staged sets, sequential injection, or a map of the "
         "injector's short pulses.",
     source="common practice, no source; idle fuel estimated from 1.15 bar mean pressure at 25 percent efficiency",
     when={"fuel_injector_rated_at": given, "fuel_delivery": ("port_injection",)},

@@ -94,7 +94,7 @@ def air_filter_suits_air_demand(
         unit = "m/s" if air_filter_duct_area.unit.startswith(("mm", "cm", "m")) else "ft/s"
         checks.append(
             at_most(Speed(speed, unit), duct_speed).telling(duct_to_reach=Area(air_filter_duct_area * speed / duct_speed)).saying(
-                "The air runs through the duct at {value}; keep it below {limit}.", "A duct of {duct_to_reach} would do."))
+                "The air runs through the duct at {value}; keep it below {limit}.", "A duct of {duct_to_reach:up} would do."))
     if air_filter_pressure_loss is not None:
         checks.append(
             at_most(Pressure(air_filter_pressure_loss), loss).saying(
@@ -102,7 +102,7 @@ def air_filter_suits_air_demand(
                 "Take a larger filter or a wider, straighter duct."))
     if air_filter_lid_gap is not None:
         checks.append(at_least(Length(air_filter_lid_gap), lid).telling(more=Length(lid - air_filter_lid_gap)).saying(
-            "The lid stands {value} above the horn; it wants {limit}.", "Raise the lid by {more}, or flatten the base."))
+            "The lid stands {value} above the horn; it wants {limit}.", "Raise the lid by {more:up}, or flatten the base."))
     return next((verdict for verdict in checks if verdict.kind == "fail"), checks[0])
 
 
@@ -116,7 +116,7 @@ CARBURETOR = ENGINE + """  manifold: {kind: %s}
     level="warning",
     due="ordering",
     says="At the power peak the carburetor pulls {value} of depression; {limit} is the {end} for this duty.",
-    fix="{flow_low} to {flow_high} each, at {rating}, would suit; vacuum secondaries or annular boosters forgive more.",
+    fix="{flow_low:up} to {flow_high:down} each, at {rating}, would suit; vacuum secondaries or annular boosters forgive more.",
     source="Bernoulli; four-barrels are rated at 1.5 inHg, two-barrels at 3.0; limits common practice, no source",
     when={"carburetor_flow": given},
     points_at=("carburetor_flow",),
@@ -155,7 +155,7 @@ def carburetor_suits_air_demand(
         verdict = at_most(Pressure(carburetor_depression, unit), warning=warning_above[kind], note=note_above[kind])
     if sanction not in (None, "none") and carburetor_depression >= aim_low:
         verdict.within_level("note").saying(
-            fix="Where the rule book prescribes this one, plan power and cam for its air; else {flow_low} to {flow_high} each, at {rating}, would suit.")
+            fix="Where the rule book prescribes this one, plan power and cam for its air; else {flow_low:up} to {flow_high:down} each, at {rating}, would suit.")
     low, high = ((carburetor_depression / aim) ** 0.5 * carburetor_flow for aim in (aim_high[kind], aim_low))
     return verdict.telling(
         end="least" if carburetor_depression < aim_low else "most", rating=Pressure(carburetor_rated, unit),

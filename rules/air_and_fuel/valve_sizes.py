@@ -19,7 +19,7 @@ exhaust:
     due="ordering",
     says="Valve heads of {intake_valve_head_diameter} and {exhaust_valve_head_diameter} leave {value} in a bore of {block_bore}; keep "
          "{limit}.",
-    fix="Take an exhaust valve of at most {exhaust_to_fit} with this intake valve, a larger bore, or guides set apart.",
+    fix="Take an exhaust valve of at most {exhaust_to_fit:down} with this intake valve, a larger bore, or guides set apart.",
     source="geometry; race practice leaves 3.5 to 4.5 mm, common practice, no source",
     points_at=("intake_valve_head_diameter", "exhaust_valve_head_diameter"),
     conforming=(HEADS % ("parallel", "2.02 in", "", "1.60 in"), HEADS % ("hemi", "2.25 in", "", "1.80 in")),
@@ -49,9 +49,9 @@ def valve_heads_fit_the_bore(
     scope="build",
     level="warning",
     due="planning",
-    says="The exhaust valve is {value} of the intake valve; {low} to {high} is what heads have.",
-    fix="With this bore an intake valve of {intake_low} to {intake_high} is usual, with this intake valve an exhaust valve of "
-        "{exhaust_low} to {exhaust_high}.",
+    says="The exhaust valve is {value} of the intake valve; {low:up} to {high:down} is what heads have.",
+    fix="With this bore an intake valve of {intake_low:up} to {intake_high:down} is usual, with this intake valve an exhaust valve of "
+        "{exhaust_low:up} to {exhaust_high:down}.",
     source="Heywood, Internal Combustion Engine Fundamentals, table 6.1 (from memory); common practice, no source",
     points_at=("intake_valve_head_diameter", "exhaust_valve_head_diameter"),
     conforming=HEADS % ("parallel", "2.02 in", "", "1.60 in"),
@@ -79,7 +79,7 @@ def valve_sizes_are_proportioned(
                               "Look whether the two sides have changed places.")
     if verdict.kind == "pass":
         verdict = at_least(Fraction(of_bore), note=least).telling(low=least, high=most)
-        verdict.saying("The intake valve is {value} of the bore; {low} to {high} is what heads have.")
+        verdict.saying("The intake valve is {value} of the bore; {low:up} to {high:down} is what heads have.")
     return verdict.telling(
         intake_low=Length(least * block_bore), intake_high=Length(most * block_bore),
         exhaust_low=Length(0.74 * intake_valve_head_diameter), exhaust_high=Length(0.83 * intake_valve_head_diameter))
@@ -100,7 +100,7 @@ intake:
     level="note",
     due="planning",
     says="The valve opens by {valve_lift}, {value} of its head diameter; {side} {limit} {effect}.",
-    fix="A lift of {lift_low} to {lift_high} suits this valve.",
+    fix="A lift of {lift_low:up} to {lift_high:down} suits this valve.",
     source="common practice, no source",
     when={"lobe_lift": given, "valve_head_diameter": given},
     points_at=("lobe_lift", "valve_head_diameter"),
@@ -137,7 +137,7 @@ THROAT = """
     level="warning",
     due="machining",
     says="The throat is {value} of the valve head; {side} {limit} {effect}.",
-    fix="A throat of {throat_low} to {throat_high} suits this valve.",
+    fix="A throat of {throat_low:up} to {throat_high:down} suits this valve.",
     source="common practice, no source",
     when={"port_throat_diameter": given},
     points_at=("port_throat_diameter",),

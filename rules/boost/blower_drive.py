@@ -58,7 +58,7 @@ boost: {compressor: high_helix, crank_pulley: 7.0 in, blower_pulley: %s, blower_
     level="error",
     due="ordering",
     says="The rotor turns {value} at the limiter of {rev_limit}; it is good for {limit}.",
-    fix="Fit a blower pulley of at least {pulley}, or set the limiter to {speed}.",
+    fix="Fit a blower pulley of at least {pulley:up}, or set the limiter to {speed:down}.",
     near="The rotor turns {value} at the limiter of {rev_limit}, close to its limit of {limit}.",
     source="the compressor maker's speed limit",
     when={"boost_blower_speed_limit": given},

@@ -35,7 +35,7 @@ boost: {pressure: %s, cooler: {kind: %s}, knock_control: %s}  %s
     due="planning",
     says="With {boost_pressure} a ratio of {compression_ratio} squeezes the charge like {value} without a compressor; {named} bears about {limit} "
          "(charts that multiply ratio and pressure would say {boosted_compression_ratio_linear}).",
-    fix="Come down to {ratio_to_reach} at this boost, or to {boost_to_reach} at this ratio; or {remedy}.",
+    fix="Come down to {ratio_to_reach} at this boost, or to {boost_to_reach:down} at this ratio; or {remedy}.",
     source="isentropic compression; the rows by fuel are common practice, no source",
     when={"induction": BOOSTED},
     points_at=("boost_pressure",),
@@ -139,9 +139,9 @@ def charge_temperature_is_bounded(
     if verdict.kind != "fail":
         if bare:
             verdict = at_most(Ratio(pressure_ratio), warning=uncooled_ratio)
-            return verdict.telling(remedy="Fit a charge cooler, or come down to {boost} of boost.").saying(
+            return verdict.telling(remedy="Fit a charge cooler, or come down to {boost:down} of boost.").saying(
                 "A pressure ratio of {value} on {fuel} without a charge cooler; above {limit} pump gasoline wants one.",
-                "Fit a charge cooler, or come down to {boost}.").telling(
+                "Fit a charge cooler, or come down to {boost:down}.").telling(
                 boost=Pressure((uncooled_ratio - 1) * (boost_pressure / (pressure_ratio - 1) if pressure_ratio > 1 else 0.0), boost_pressure.unit))
         return verdict
     if carburetor_placed == "draw_through" and boost_wet_compressor_drop is None:
@@ -158,7 +158,7 @@ def charge_temperature_is_bounded(
         share = (1 + compressor_efficiency * ((limit + drop) / compressor_inlet_temperature - 1)) ** 3.5
         facts["boost"] = Pressure(boost_pressure - (compressor_pressure_ratio - share) * air_pressure, boost_pressure.unit)
         if facts["boost"] > 0:
-            ways.append("{boost} of boost")
+            ways.append("{boost:down} of boost")
     ways.append("a compressor that runs nearer its best point")
     return verdict.telling(**facts).saying(fix="Reach {limit} with " + ", or ".join(ways) + ".")
 

@@ -23,7 +23,7 @@ nitrous: {power: %s}  %s
     level="warning",
     due="planning",
     says="The shot is {value} for each cubic inch; {limit} is what {whom} are run to.",
-    fix="Stay at or below {stay}, or build for it: head studs, wide ring gaps, a thick top land, a strong crank and rods.",
+    fix="Stay at or below {stay:down}, or build for it: head studs, wide ring gaps, a thick top land, a strong crank and rods.",
     source="common practice, no source",
     when={"nitrous_power": fitted},
     points_at=("nitrous_power",),
@@ -113,8 +113,8 @@ nitrous: {power: %s}  %s
     scope="build",
     level="warning",
     due="planning",
-    says="{nitrous_power} of nitrous on {octane_shown} octane (AKI); a shot above {shot} wants {limit}.",
-    fix="Fill at least {limit} (AKI), feed the shot from a cell of its own with race fuel, or stay at {shot} or below.",
+    says="{nitrous_power} of nitrous on {octane_shown} octane (AKI); a shot above {shot:down} wants {limit}.",
+    fix="Fill at least {limit} (AKI), feed the shot from a cell of its own with race fuel, or stay at {shot:down} or below.",
     source="common practice, no source",
     when={"nitrous_power": fitted},
     points_at=("nitrous_power", "fuel_octane"),
@@ -173,7 +173,7 @@ nitrous: {power: 150 hp, bottle_pressure: %s}  %s
     scope="build",
     level="note",
     due="handover",
-    says="The bottle is run at {value}; jets are made for {low} to {high}.",
+    says="The bottle is run at {value}; jets are made for {low:up} to {high:down}.",
     fix="{remedy}",
     source="common practice, no source",
     when={"nitrous_bottle_pressure": given},
@@ -184,8 +184,8 @@ nitrous: {power: 150 hp, bottle_pressure: %s}  %s
 def nitrous_bottle_pressure_is_usual(nitrous_bottle_pressure: Pressure, *, low: Pressure = q("900 psi"), high: Pressure = q("1050 psi")):
     """Pressure sets the flow of liquid through the jet, fuel does not follow: low runs rich, high runs lean."""
     verdict = within(nitrous_bottle_pressure, low, high)
-    remedy = ("Warm the bottle with a thermostatic heater or warm water, never a flame, to {low} or more." if verdict.facts.get("side") == "below"
-              else "Let it cool to {high} before it is run, and look why it was heated so far.")
+    remedy = ("Warm the bottle with a thermostatic heater or warm water, never a flame, to {low:up} or more." if verdict.facts.get("side") == "below"
+              else "Let it cool to {high:down} before it is run, and look why it was heated so far.")
     return verdict.saying(fix=remedy)
 
 

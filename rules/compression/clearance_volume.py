@@ -54,8 +54,8 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     level="error",
     due="ordering",
     says="Chamber, gasket, deck and piston leave {clearance_volume} at top, {share} of the swept {swept}; no engine "
-         "runs outside {least} to {most}.",
-    fix="Look at the units and signs of chamber, gasket, deck, dish and dome: a chamber of {chamber_low} to {chamber_high} would fit the "
+         "runs outside {least:up} to {most:down}.",
+    fix="Look at the units and signs of chamber, gasket, deck, dish and dome: a chamber of {chamber_low:up} to {chamber_high:down} would fit the "
         "other parts.",
     source="geometry; the band common practice, no source",
     points_at=("head_chamber_volume",),

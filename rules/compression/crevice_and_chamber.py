@@ -18,7 +18,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     level="warning",
     due="ordering",
     says="The gap round the top land holds {crevice_volume}, {share} of the volume at top; with it the true ratio is {true_ratio}.",
-    fix="Look at the diameter of the top land first. A land {land_to_reach} in diameter would keep {note_above} of the volume there; a "
+    fix="Look at the diameter of the top land first. A land {land_to_reach:up} in diameter would keep {note_above} of the volume there; a "
         "thinner land only where the heat on the ring allows it.",
     source="crevices hold a few percent: Heywood, Internal Combustion Engine Fundamentals, section 8.6; limits common practice, no source",
     when={"piston_top_land_diameter": given, "top_ring_crown_to_groove": given},

@@ -44,7 +44,7 @@ def _corrections(duty, quench_gap, quench_pad, chamber, altitude, coolant, limit
     level="warning",
     due="planning",
     says="{value} is trapped when the intake closes; {fuel} in {metal} heads bears about {limit} here{corrected}.",
-    fix="In this order: a volume at top larger by {volume_to_add}, an intake closing about {degrees} later, closer quench, cooler water, "
+    fix="In this order: a volume at top larger by {volume_to_add:up}, an intake closing about {degrees} later, closer quench, cooler water, "
         "better fuel, and less advance last.",
     source="published windows for pump gasoline 7.5 to 8.5; the rows common practice, no source, sure within 0.3",
     when={"induction": ("natural",)},

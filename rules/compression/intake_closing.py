@@ -89,7 +89,7 @@ LAZY = "build: {duty: %s, induction: %s}" + CLOSING
     due="planning",
     says="Only {value} of compression is trapped when the intake closes {intake_closing_seat} after bottom: the engine will be lazy below "
          "its torque peak.",
-    fix="Too much cam for the ratio: an intake closing about {degrees} degrees earlier, or a static ratio of about {ratio_to_reach}, traps "
+    fix="Too much cam for the ratio: an intake closing about {degrees} degrees earlier, or a static ratio of about {ratio_to_reach:up}, traps "
         "{limit}.",
     source="common practice, no source",
     when={"duty": STREET_DUTIES, "induction": ("natural",)},

@@ -40,7 +40,7 @@ fuel_system: {octane: %s, octane_scale: %s, octane_sensitivity: %s}  %s
     scope="build",
     level="error",
     due="planning",
-    says="{fuel_octane} {scale} stands for {value} on the pump's scale; {fuel} has {low} to {high}.",
+    says="{fuel_octane} {scale} stands for {value} on the pump's scale; {fuel} has {low:up} to {high:down}.",
     fix="Look whether number, scale and fuel belong together.",
     source="definition of the scales; property table of the Alternative Fuels Data Center, U.S. Department of Energy; bands common "
            "practice, no source",

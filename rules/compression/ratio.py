@@ -101,7 +101,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     level="warning",
     due="machining",
     says="The compression ratio differs by {compression_ratio_spread} between cylinders: {lowest} to {highest}; for this duty keep {limit}.",
-    fix="Bring the tightest volume up or the widest down by {volume_to_move}: in the chamber, or by the piston.",
+    fix="Bring the tightest volume up or the widest down by {volume_to_move:up}: in the chamber, or by the piston.",
     source="common practice, no source",
     points_at=("head_chamber_volume", "piston_below_deck", "compression_ratio_spread"),
     conforming=(EVEN % ("street_strip", "64.1 cc", ""), EVEN % ("street", "65.0 cc", "")),

@@ -17,7 +17,7 @@ cooling:
     level="error",
     due="ordering",
     says="The coolant boils at {coolant_boiling_temperature} under its cap; it gets {coolant_hottest} hot, which leaves {value}; keep {noted_below}.",
-    fix="Fit a cap of {cap} or more where radiator and heater stand it, or keep the coolant at {hottest} or below.",
+    fix="Fit a cap of {cap:up} or more where radiator and heater stand it, or keep the coolant at {hottest:down} or below.",
     source="IAPWS R7-97 for water, Raoult's law for the glycol; margins common practice, no source",
     points_at=("pressure_cap_pressure",),
     caution="Never open a hot system: let it cool until the upper hose is soft, and turn the cap with a rag.",
@@ -42,7 +42,7 @@ def coolant_stays_below_boiling(
     wanted = coolant.boiling_pressure(coolant_hottest + noted_below, coolant_glycol_fraction) - air_pressure_lowest
     margin.telling(cap=Pressure(wanted), hottest=Temperature(coolant_boiling_temperature - noted_below))
     if wanted > most_cap:
-        margin.saying(fix="Bring the coolant down to {hottest} or below; a cap of {cap} is more than most radiators stand.")
+        margin.saying(fix="Bring the coolant down to {hottest:down} or below; a cap of {cap:up} is more than most radiators stand.")
     return margin
 
 
@@ -152,5 +152,5 @@ def coolant_stands_the_cold(ambient_coldest: Temperature, coolant_glycol_fractio
     needed = share_for(ambient_coldest)
     if verdict.kind == "fail" and needed is not None:
         verdict.telling(needed=Fraction(needed)).saying(
-            fix="Mix in glycol up to {needed} of the coolant by volume, or drain block, pump and radiator before the frost.")
+            fix="Mix in glycol up to {needed:up} of the coolant by volume, or drain block, pump and radiator before the frost.")
     return verdict.within_level("warning") if duty in RACING else verdict

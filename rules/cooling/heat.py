@@ -19,7 +19,7 @@ cooling:
     level="warning",
     due="ordering",
     says="At sustained load the coolant takes up about {coolant_heat_sustained} and warms by {value} on its way through the engine; keep {limit}.",
-    fix="Move {needed} at that speed: a larger pump or pump pulley ratio, less restriction; or an oil cooler, which takes 5 to 10 percent of the power.",
+    fix="Move {needed:up} at that speed: a larger pump or pump pulley ratio, less restriction; or an oil cooler, which takes 5 to 10 percent of the power.",
     source="Heywood, Internal Combustion Engine Fundamentals, table 12.1 (from memory), for the heat; the limits common practice, no source",
     when={"water_pump_flow": given, "duty": SUSTAINED},
     points_at=("water_pump_flow",),

@@ -70,7 +70,7 @@ cooling:
     scope="build",
     level="note",
     due="ordering",
-    says="The thermostat opens at {value}; usual for this duty is {low} to {high}.",
+    says="The thermostat opens at {value}; usual for this duty is {low:up} to {high:down}.",
     fix="Fit one of 180 degF (82 degC) unless the fuel or the rules of a class ask otherwise.",
     source="common practice, no source",
     when={"thermostat_kind": ("thermostat", "none")},

@@ -19,7 +19,7 @@ exhaust_system:
     scope="build",
     level="note",
     due="planning",
-    says="At the torque peak the gas runs {value} in the primaries; {low} to {high} is usual.",
+    says="At the torque peak the gas runs {value} in the primaries; {low:up} to {high:down} is usual.",
     fix="Tubes of about {tube} outside bring {aim}; an eighth of an inch moves the torque peak by some 500 rpm.",
     source="area in square inches = cubic inches x rpm / 88 200, published trade rule",
     when={"primary_outside_diameter": given},
@@ -141,7 +141,7 @@ exhaust_system:
     scope="build",
     level="note",
     due="planning",
-    says="The collector measures {collector_diameter}, {value} times the primaries; {low} to {high} times is usual.",
+    says="The collector measures {collector_diameter}, {value} times the primaries; {low:up} to {high:down} times is usual.",
     fix="Take one of about {wanted}.",
     source="common practice, no source",
     when={"collector_diameter": given, "primary_outside_diameter": given},
@@ -159,7 +159,7 @@ def collector_suits_primaries(
         return verdict.telling(wanted=Length(middle * primary_outside_diameter, primary_outside_diameter.unit))
     verdict = within(collector_length, shortest, longest).at("collector_length")
     return verdict.telling(shortest=Length(shortest), longest=Length(longest)).saying(
-        "The collector is {value} long; {shortest} to {longest} is usual.", "Lengthen or cut the collector before touching the primaries.")
+        "The collector is {value} long; {shortest:up} to {longest:down} is usual.", "Lengthen or cut the collector before touching the primaries.")
 
 
 PIPES = """
@@ -175,7 +175,7 @@ exhaust_system:
     level="note",
     due="ordering",
     says="At the power peak the gas runs {value} in the pipes; {limit} is where it begins to cost power.",
-    fix="Pipes of {needed} inside, as many as now, bring {limit}.",
+    fix="Pipes of {needed:up} inside, as many as now, bring {limit}.",
     source="common practice, no source",
     points_at=("exhaust_pipe_inside_diameter",),
     conforming=(PIPES % ("street", 3, "", ""), PIPES % ("street", 2, "\n  back_pressure: 2 psi", "")),

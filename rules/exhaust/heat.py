@@ -16,7 +16,7 @@ boost: {pressure: 12 psi, exhaust_pressure: %s}  %s
     level="warning",
     due="planning",
     says="{boost_exhaust_pressure} stands before the turbine for {boost_pressure} of boost, {value} times as much; {limit} times is where it starts to cost.",
-    fix="Take a larger turbine housing or wheel, or plan on {boost_there} of boost with {boost_exhaust_pressure} before the turbine.",
+    fix="Take a larger turbine housing or wheel, or plan on {boost_there:up} of boost with {boost_exhaust_pressure} before the turbine.",
     source="common practice, no source",
     when={"induction": ("turbocharged",), "boost_exhaust_pressure": given},
     points_at=("boost_exhaust_pressure",),

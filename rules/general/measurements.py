@@ -89,7 +89,7 @@ bearings:
     due="machining",
     says="Parts were measured at {measured_part_temperature}, the standards at {reference_temperature}: {what} grows by {value} over that, and {limit} is all "
          "that {clearance} of clearance bears.",
-    fix="Let parts and standards lie together until they differ by {allowed} at most, or correct the figure by {value}.",
+    fix="Let parts and standards lie together until they differ by {allowed:down} at most, or correct the figure by {value}.",
     source="ISO 1 for the reference temperature of 20 degC; thermal expansion; a fifth of the clearance common practice, no source",
     when={"measured_part_temperature": given, "reference_temperature": given},
     points_at=("measured_part_temperature",),

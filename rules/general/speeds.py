@@ -153,7 +153,7 @@ engine: {stated_valvetrain_speed: 7600 rpm}  %s
     level="warning",
     due="ordering",
     says="A missed shift takes the engine to {value}; {what} {limit}.",
-    fix="Set the limiter to {safe} or below, or choose parts for {value}.",
+    fix="Set the limiter to {safe:down} or below, or choose parts for {value}.",
     source="common practice, no source; 10 percent over the limiter where nothing is written",
     points_at=("rev_limit",),
     conforming=(OVERSPEED % ("6800 rpm", "", ""), OVERSPEED % ("7400 rpm", ", missed_shift_overspeed: 0.02", "")),

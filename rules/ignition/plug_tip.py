@@ -15,7 +15,7 @@ ignition: {spark_plug: {gap: 0.035 in%s}}  %s
     level="error",
     due="mock_up",
     says="The plug's electrode stands {value} from the piston at top; keep {limit}.",
-    fix="Index the plug with washers, take a shorter projection, or notch the dome: {short} more is wanted.",
+    fix="Index the plug with washers, take a shorter projection, or notch the dome: {short:up} more is wanted.",
     source="a dome that strikes closes the gap, seen in the trade; 1.0 and 1.5 mm common practice, no source",
     compares=("spark_plug_piston_gap",),
     points_at=("spark_plug_piston_gap_written", "piston_dome_height_at_plug", "head_plug_tip_below_roof"),

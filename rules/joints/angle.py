@@ -16,7 +16,7 @@ joints:
     due="ordering",
     says="{torque_before_angle} and {angle} would take the bolt to {value} of its yield load; it is not written as one that is "
          "drawn into yield.",
-    fix="Write tightening: yield_angle and reuse: once_only if its maker means it so, else turn it by at most {angle_to_stay_under}.",
+    fix="Write tightening: yield_angle and reuse: once_only if its maker means it so, else turn it by at most {angle_to_stay_under:down}.",
     source="VDI 2230-1; stiffness of the clamped parts as written or by Shigley Eq. 8-20",
     when={"angle": given},
     points_at=("angle",),

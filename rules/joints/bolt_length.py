@@ -14,7 +14,7 @@ joints:
     due="ordering",
     says="The bolt of {length} has {reach} left below the {grip_length} it clamps{beside}; {engagement_length_written} of thread is said to be "
          "engaged.",
-    fix="Take a bolt of {wanted} where the hole is deep enough, or correct length, grip or engagement.",
+    fix="Take a bolt of {wanted:up} where the hole is deep enough, or correct length, grip or engagement.",
     source="geometry",
     when={"engagement_length_written": given},
     points_at=("length", "engagement_length_written"),

@@ -45,7 +45,7 @@ def damper_grips_the_snout(
     if verdict.facts.get("side") == "above":
         return verdict.telling(off=Length(damper_interference - most)).saying(
             "The damper's hub presses on the snout with {value}; {limit} is much already.",
-            "Have the hub honed {off} larger or more.")
+            "Have the hub honed {off:up} larger or more.")
     return verdict.saying("The damper's hub presses on the snout with only {value}.",
                           "Have the hub corrected to at least {limit}, 0.001 in is usual.")
 

@@ -59,7 +59,7 @@ joints: {head: {kind: stud}}
     level="error",
     due="mock_up",
     says="{trouble}",
-    fix="Shorten the dowels by {shorten_by} or counterbore the head.",
+    fix="Shorten the dowels by {shorten_by:up} or counterbore the head.",
     source="geometry; common practice, no source",
     when={"joint_name": ("head",)},
     points_at=("block_dowel_protrusion", "head_dowel_bore_clearance"),
@@ -83,7 +83,7 @@ def head_dowels_leave_a_gap(
     if dowel_gap is not None:
         verdict = at_least(Length(dowel_gap), error=Length(0.0), warning=warning_below).telling(
             shorten_by=Length(max(0.0, warning_below - dowel_gap)), over=Length(max(0.0, -dowel_gap)))
-        verdict.saying("The head sits on its dowels: they are {over} too long." if verdict.level == "error" else
+        verdict.saying("The head sits on its dowels: they are {over:up} too long." if verdict.level == "error" else
                        "Only {value} is left above the dowels; keep {limit}.")
     if head_dowel_bore_clearance is not None and (verdict is None or verdict.kind == "pass"):
         wide = at_most(head_dowel_bore_clearance, warning=most_clearance).at("head_dowel_bore_clearance").saying(

@@ -18,7 +18,7 @@ joints:
     due="ordering",
     says="The {fasteners_round_bore} fasteners round a cylinder clamp {value} times the {head_lift_load} with which the gas lifts "
          "the head{low}{basis}.",
-    fix="More or stronger studs, more torque as far as they bear it, or a gasket with rings of its own; it takes {preload_to_have} "
+    fix="More or stronger studs, more torque as far as they bear it, or a gasket with rings of its own; it takes {preload_to_have:up} "
         "each.",
     source="trade press: about three times the lifting force; scatter after VDI 2230-1; lower lines common practice, no source",
     when={"joint_name": ("head",)},

@@ -60,7 +60,7 @@ def bolt_clamps_before_bottoming(
     if verdict.level == "error":
         return verdict.telling(short=Length(-gap), shorter_by=Length(room - gap)).saying(
             "The bolt is {short} too long for its hole: it meets the bottom before it clamps.",
-            "Take a bolt {shorter_by} shorter, or have the hole drilled and tapped deeper.")
+            "Take a bolt {shorter_by:up} shorter, or have the hole drilled and tapped deeper.")
     return verdict.saying("The bolt ends {value} above the bottom of its blind hole; leave {limit} for chips and oil.",
                           "Take the next shorter bolt if the thread engaged allows it, or tap deeper.")
 
@@ -110,7 +110,7 @@ joints:
     scope="joint",
     level="warning",
     due="assembly",
-    says="The studs are driven into the casting with {stud_install_torque}; set them by hand, at most {most}.",
+    says="The studs are driven into the casting with {stud_install_torque}; set them by hand, at most {most:down}.",
     fix="Run them in with fingers or a small key, {usual} or so; the nut does the clamping. Fit sealed studs and torque the nuts "
         "before the product sets.",
     source="common practice, no source",

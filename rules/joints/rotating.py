@@ -90,7 +90,7 @@ joints:
     level="error",
     due="assembly",
     says="The ends of the {joint_name} bolts are {value} from block or cap; keep {limit}.",
-    fix="Take bolts shorter by {shorten_by}; flexplate bolts and flywheel bolts differ in length and head and are not swapped.",
+    fix="Take bolts shorter by {shorten_by:up}; flexplate bolts and flywheel bolts differ in length and head and are not swapped.",
     source="common practice, no source",
     when={"tip_to_obstacle": given},
     points_at=("tip_to_obstacle",),

@@ -84,8 +84,8 @@ ignition: {spark_plug: {torque: %s, product: %s}}  %s
     scope="cylinder",
     level="error",
     due="assembly",
-    says="Plugs of {plug} are to be tightened with {spark_plug_torque}{dry}; in {metal} {least} to {most} is usual.",
-    fix="Tighten them in a cold head to {least} to {most}{dry}; without a wrench a new gasket plug takes half to three quarters of a turn past finger "
+    says="Plugs of {plug} are to be tightened with {spark_plug_torque}{dry}; in {metal} {least:up} to {most:down} is usual.",
+    fix="Tighten them in a cold head to {least:up} to {most:down}{dry}; without a wrench a new gasket plug takes half to three quarters of a turn past finger "
         "tight, a taper plug a sixteenth.",
     source="published tables of plug makers, which agree; a cut of 30 percent for anti-seize: several of them",
     when={"spark_plug_torque": given},

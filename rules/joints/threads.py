@@ -15,7 +15,7 @@ joints:
     level="error",
     due="ordering",
     says="The thread is engaged for {value} diameters; {metal} wants {limit}.",
-    fix="Engage {length_to_reach} of full thread: a longer fastener where the hole is deep enough, else a thread insert.",
+    fix="Engage {length_to_reach:up} of full thread: a longer fastener where the hole is deep enough, else a thread insert.",
     source="steel stud in cast iron 1.5 d, in aluminum 2 d: machine-design handbooks, from memory; the lines drawn here: common "
            "practice, no source",
     points_at=("engagement_length_written", "length"),
@@ -85,7 +85,7 @@ joints:
     level="error",
     due="ordering",
     says="The tapped thread strips at {strip_load}; the fastener pulls {intended_preload}{doubt}.",
-    fix="Engage {length_to_reach} of full thread, fit a thread insert, or tighten less.",
+    fix="Engage {length_to_reach:up} of full thread, fit a thread insert, or tighten less.",
     source="FED-STD-H28/2B; Machinery's Handbook, working strength of threads; shear strength of the metals as tabled",
     when={"strip_load": given},
     points_at=("engagement_length_written", "length"),
@@ -119,7 +119,7 @@ def tapped_thread_outlasts_preload(
     due="ordering",
     says="The thread strips at {strip_load}, before the fastener breaks at {breaking_load}: an overtightened stud takes the "
          "casting along.",
-    fix="{length_to_reach} of full thread would let the stud break first; else keep to measured stretch or a checked wrench.",
+    fix="{length_to_reach:up} of full thread would let the stud break first; else keep to measured stretch or a checked wrench.",
     source="FED-STD-H28/2B; Machinery's Handbook: the fastener should break before its thread strips",
     when={"strip_load": given},
     points_at=("engagement_length_written", "length"),

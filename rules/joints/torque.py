@@ -18,7 +18,7 @@ joints:
     level="error",
     due="ordering",
     says="{torque} with {sliding_product} takes the fastener to {trouble}.{maker}",
-    fix="Tighten to at most {torque_to_stay_under} with this lubricant, take a stronger class, or tighten by measured stretch. {whose}",
+    fix="Tighten to at most {torque_to_stay_under:down} with this lubricant, take a stronger class, or tighten by measured stretch. {whose}",
     source="VDI 2230-1 (tension and twist together); Shigley, Mechanical Engineering Design, 9th ed., section 8-9",
     when={"torque": given},
     points_at=("torque",),
@@ -117,7 +117,7 @@ joints:
     level="error",
     due="ordering",
     says="{torque} with {sliding_product} gives only {trouble}.{maker}",
-    fix="Raise the torque towards {torque_to_reach} if the maker's instruction allows it, or tighten by a method that scatters "
+    fix="Raise the torque towards {torque_to_reach:up} if the maker's instruction allows it, or tighten by a method that scatters "
         "less.",
     source="Shigley, Mechanical Engineering Design, 9th ed., section 8-9 and Tables 8-13, 8-14; VDI 2230-1",
     when={"torque": given},

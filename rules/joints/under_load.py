@@ -22,7 +22,7 @@ joints:
     level="warning",
     due="ordering",
     says="{intended_preload} on this face makes {value} under it; {metal} bears {limit}.",
-    fix="Use a wider or thicker hardened washer, {diameter_to_have} outside or more, or tighten less.",
+    fix="Use a wider or thicker hardened washer, {diameter_to_have:up} outside or more, or tighten less.",
     source="VDI 2230:2003, permitted bearing pressures; cast aluminum raised to the heat-treated row: common practice, no source",
     when={"bearing_pressure": given},
     points_at=("washer_outside_diameter", "bearing_diameter", "washer_kind"),

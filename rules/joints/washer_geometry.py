@@ -56,7 +56,7 @@ def washer_chamfer_clears_the_fillet(
     more = Length(need - washer_inside_diameter / 2)
     verdict.telling(need=Length(need), has=Length(up), chamfer_to_have=more)
     return verdict.saying("The washer clears a radius of {has}; shank and fillet of the bolt reach out to {need}.",
-                          "Take washers with a chamfer of at least {chamfer_to_have} at the bore.")
+                          "Take washers with a chamfer of at least {chamfer_to_have:up} at the bore.")
 
 
 NUT_FACE = """
@@ -72,7 +72,7 @@ joints:
     due="assembly",
     says="The chamfer of the washer faces the nut and leaves {value} of the face it turns on; keep {limit}.",
     fix="Turn the washer, chamfer to the casting: a nut has no fillet to clear. Where a texture has to face the casting, take washers with a "
-        "chamfer of at most {chamfer_to_have}.",
+        "chamfer of at most {chamfer_to_have:down}.",
     source="geometry; common practice, no source",
     when={"washer_chamfer_faces": given, "washer_chamfer": given, "bearing_diameter": given, "washer_inside_diameter": given},
     points_at=("washer_chamfer_faces", "washer_chamfer"),
@@ -109,7 +109,7 @@ joints:
     level="error",
     due="ordering",
     says="The washer of {washer_outside_diameter} can lie {need} wide when it sits off center; the pad is {clamped_pad_diameter}.",
-    fix="Spot-face the pad to {pad_to_have}, or take a washer of at most {washer_to_have}.",
+    fix="Spot-face the pad to {pad_to_have:up}, or take a washer of at most {washer_to_have:down}.",
     source="geometry; common practice, no source",
     when={"washer_outside_diameter": given, "clamped_pad_diameter": given},
     points_at=("washer_outside_diameter", "clamped_pad_diameter"),
@@ -147,7 +147,7 @@ joints:
     level="warning",
     due="ordering",
     says="{trouble}",
-    fix="Take washers of at least {outside_to_have} outside and at most {inside_to_have} inside.",
+    fix="Take washers of at least {outside_to_have:up} outside and at most {inside_to_have:down} inside.",
     source="common practice, no source",
     when={"washer_outside_diameter": given},
     points_at=("washer_outside_diameter", "washer_inside_diameter"),

@@ -119,7 +119,7 @@ def coating_cure_spares_seals(
     level="warning",
     due="machining",
     says="Heat-treated aluminum ({part}) is baked at {cure}; {hottest} for {longest} spares its temper.",
-    fix="Use a low-bake powder or paint, at most {hottest} for {longest}.",
+    fix="Use a low-bake powder or paint, at most {hottest:down} for {longest:down}.",
     source="powder practice: 177 to 204 degC for 10 to 20 minutes costs a T6 casting little; common practice, no source",
     when={"step": ("coat_and_mask",), "coated_parts": given},
     points_at=("step",),

@@ -117,7 +117,7 @@ sealing: {rear_main_seal: {kind: two_piece, split_offset: %s}}  %s
     level="warning",
     due="assembly",
     says="The ends of the two-piece seal stand {value} off the cap's parting line; {limit} keeps seal, cap and corner sealant apart.",
-    fix="Turn both halves {from_offset} to {to_offset} round, leave the ends proud for crush, with a tiny dab on each.",
+    fix="Turn both halves {from_offset:up} to {to_offset:down} round, leave the ends proud for crush, with a tiny dab on each.",
     source="common practice, no source",
     when={"rear_main_seal_kind": Condition("is of two pieces", lambda kind: kind == "two_piece"),
           "rear_main_seal_split_offset": given},

@@ -96,11 +96,11 @@ def end_rail_gap_is_usable(
     if end_rail_gap < touching:
         return at_least(end_rail_gap, error=touching).telling(cut=Length(least - end_rail_gap)).saying(
             "The end rails stand only {value} apart: they touch before the manifold is on its gaskets.",
-            "Cut {cut} or more off the manifold's end rails.")
+            "Cut {cut:up} or more off the manifold's end rails.")
     verdict = within(end_rail_gap, warning=(least, most)).telling(cut=Length(max(0.0, least - end_rail_gap)))
     if verdict.facts.get("side") == "below":
         return verdict.saying("The end rails stand {value} apart; {limit} leaves room for a bead.",
-                              "Cut {cut} off the manifold's end rails.")
+                              "Cut {cut:up} off the manifold's end rails.")
     return verdict.saying("The end rails stand {value} apart; above {limit} a bead sags and is blown out.",
                           "Use thinner manifold gaskets or cut the manifold's faces, or lay the bead in two passes.")
 

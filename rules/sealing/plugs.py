@@ -48,7 +48,7 @@ sealing:
     level="error",
     due="assembly",
     says="The plug {place} ends {end} deep, and the feed begins at {feed}: it {trouble}.",
-    fix="Take a plug at most {length_to_stay_under} long, or drive it less deep.",
+    fix="Take a plug at most {length_to_stay_under:down} long, or drive it less deep.",
     source="geometry; common practice, no source",
     when={"gallery_plugs": given},
     points_at=("gallery_plugs",),
@@ -145,11 +145,11 @@ def core_plugs_fit_their_bores(
     verdict = None
     if core_plug_interference is not None:
         verdict = within(core_plug_interference, least, most).at("core_plug_interference").saying(
-            "The core plugs press with {value}; {least} to {most} is usual.",
+            "The core plugs press with {value}; {least:up} to {most:down} is usual.",
             "Measure bores and plugs; take the next plug or have the bores reamed.")
     if core_plug_depth is not None and (verdict is None or verdict.kind == "pass"):
         depth = within(core_plug_depth, shallowest, deepest).at("core_plug_depth").saying(
-            "The core plugs are driven {value} below the chamfer; {shallowest} to {deepest} is usual.",
+            "The core plugs are driven {value} below the chamfer; {shallowest:up} to {deepest:down} is usual.",
             "Drive them square with a driver that fits the cup, to just below the chamfer.")
         verdict = depth if depth.kind == "fail" or verdict is None else verdict
     return verdict or not_applicable("fit and depth are not written")

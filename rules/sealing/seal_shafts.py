@@ -42,7 +42,7 @@ def seal_shaft_is_smooth_and_hard(
         verdict.saying(f"The seal's lip runs on {{value}}{speed}; " + ("rougher than {limit} holds an oil film."
             if verdict.facts.get("side") == "below" else
                        "smoother than {limit} spares it."),
-                       "Have the journal finished between {smoothest} and {roughest}, without a lead.")
+                       "Have the journal finished between {smoothest:up} and {roughest:down}, without a lead.")
     if (verdict is None or verdict.kind == "pass") and rear_main_seal_shaft_hardness is not None and rear_main_seal_shaft_hardness.unit == "HRC":
         hard = at_least(rear_main_seal_shaft_hardness, hardest_least).at("rear_main_seal_shaft_hardness").saying(
             "The seal's lip runs on a shaft of {value}; {limit} or more keeps its track.",

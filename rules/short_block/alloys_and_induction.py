@@ -30,7 +30,7 @@ pistons: {class: %s}  %s
     level="error",
     due="planning",
     says="{name} pistons and {use}: more than they are known to stand.",
-    fix="Order {better} pistons, or stay at or below {stay}.",
+    fix="Order {better} pistons, or stay at or below {stay:down}.",
     source="common practice, no source",
     points_at=("piston_class",),
     conforming=(ALLOY % ("turbocharged", "6 psi", "hypereutectic", ""), ALLOY % ("turbocharged", "10 psi", "forged_4032", ""),

@@ -143,7 +143,7 @@ def bore_finish_suits_rings(
             else "break the surface with a coarser stone, then plateau it"
         return verdict.telling(face=face, least=Length(least, block_bore_finish.unit),
                                most=Length(most, block_bore_finish.unit)).saying(
-            "The bore's finish is Ra {value}; {face} rings want {least} to {most}.",
+            "The bore's finish is Ra {value}; {face} rings want {least:up} to {most:down}.",
             f"Hone again: {grit}; the ring maker's sheet wins.").at("block_bore_finish")
     if block_hone_grit is None:
         return lacking("block_bore_finish")
@@ -162,7 +162,7 @@ block: {bore_peak_height: %s, bore_core_depth: %s, bore_valley_depth: %s}  %s
     scope="cylinder",
     level="warning",
     due="machining",
-    says="{what} of the bore is {value}; {low} to {high} is usual.",
+    says="{what} of the bore is {value}; {low:up} to {high:down} is usual.",
     fix="Change grit, strokes or the plateau; the ring maker's window wins.",
     source="common practice, no source; one set of 10, 44 and 72 uin seen; parameters of ISO 21920-2 (from memory)",
     when={"block_bore_valley_depth": given},

@@ -14,7 +14,7 @@ block: {bore: 4.030 in, wall_measured_at_bore: 4.000 in, wall_thickness: %s}  %s
     level="error",
     due="machining",
     says="The thinnest wall is {value} after boring; keep {limit}.",
-    fix="Bore less by {smaller}, offset the bore with the sonic map, sleeve this cylinder, or take another block.",
+    fix="Bore less by {smaller:up}, offset the bore with the sonic map, sleeve this cylinder, or take another block.",
     source="0.125 in seen in two trade articles; 0.090 in common practice, no source",
     when={"block_wall_left": given},
     points_at=("block_wall_thickness",),
@@ -151,7 +151,7 @@ block: {bore: %s, bore_spacing: 4.400 in}  %s
     level="error",
     due="ordering",
     says="Between the bores {value} is left; keep {limit}.",
-    fix="Keep the bore at {largest} or less, or take a block of wider spacing.",
+    fix="Keep the bore at {largest:down} or less, or take a block of wider spacing.",
     source="geometry; limits common practice, no source",
     points_at=("block_bore", "block_bore_spacing"),
     conforming=(WEB % ("4.125 in", ""), WEB % ("4.030 in", "")),
@@ -203,7 +203,7 @@ def sleeve_keeps_its_grip(
     verdict = within(Length(block_sleeve_interference), warning=(usual["least"], usual["most"]))
     if verdict.kind == "fail":
         return verdict.telling(least=Length(usual["least"]), most=Length(usual["most"])).saying(
-            "The sleeve's press is {value}; {least} to {most} is usual in this block.",
+            "The sleeve's press is {value}; {least:up} to {most:down} is usual in this block.",
             "Bore the block or grind the sleeve to a press between them; pressing harder distorts the bores beside it.")
     if block_sleeve_kind == "dry":
         verdict = at_least(Length(block_sleeve_interference_hot), warning=Length(0.0))

@@ -124,7 +124,7 @@ rings:
     level="error",
     due="ordering",
     says="At bottom the oil ring comes within {value} of the end of the bore; keep {limit}.",
-    fix="A shorter stroke, a taller block or a longer sleeve, or pistons whose rings sit higher, by {short}.",
+    fix="A shorter stroke, a taller block or a longer sleeve, or pistons whose rings sit higher, by {short:up}.",
     source="geometry; limits common practice, no source",
     when={"block_bore_length": given},
     points_at=("oil_ring_crown_to_groove_bottom", "block_bore_length"),

@@ -217,7 +217,7 @@ driveline:
     scope="build",
     level="error",
     due="assembly",
-    says="The pilot {which} by {value}; {least} to {most} is usual.",
+    says="The pilot {which} by {value}; {least:up} to {most:down} is usual.",
     fix="Ream the bush in place to the shaft, or fit the right bush.",
     source="common practice, no source",
     when={"transmission": ("manual",), "pilot_interference": given},

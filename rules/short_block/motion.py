@@ -53,7 +53,7 @@ pistons: {class: %s}
     level="note",
     due="planning",
     says="At the limiter the pistons are pulled with {value}; {weakest} parts are run to {limit}.",
-    fix="Lower the rev limit to {speed} or step up the {weakest} parts; whether the bolts hold it, the rule on the rod's joint says.",
+    fix="Lower the rev limit to {speed:down} or step up the {weakest} parts; whether the bolts hold it, the rule on the rod's joint says.",
     source="Den Hartog, Mechanical Vibrations (from memory); bands common practice, no source",
     points_at=("rev_limit",),
     conforming=PULL % ("8000 rpm", "", "forged_4032"),

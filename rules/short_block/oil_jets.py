@@ -16,7 +16,7 @@ oiling:
     level="warning",
     due="ordering",
     says="The piston jets take more oil than the pump has to spare.",
-    fix="Take the larger pump, jets that open at {opens_from} or more, or smaller jets.",
+    fix="Take the larger pump, jets that open at {opens_from:up} or more, or smaller jets.",
     source="orifice equation; limits common practice, no source",
     when={"oil_jets_kind": fitted},
     points_at=("oil_pump_volume", "oil_jets_kind"),

@@ -15,7 +15,7 @@ pistons:
     scope="cylinder",
     level="warning",
     due="machining",
-    says="The floating pin has {value} in the {where}; {least} to {most} is usual.",
+    says="The floating pin has {value} in the {where}; {least:up} to {most:down} is usual.",
     fix="Hone the bore larger, or fit a new bush or an oversize pin; do not lap the pin.",
     source="common practice, no source; 0.0001 to 0.0005 in in the piston and 0.0003 to 0.0013 in in the rod seen as factory figures",
     when={"piston_pin_fit": ("floating",)},
@@ -62,11 +62,11 @@ def floating_pin_fits_its_bores(
         row = piston_stock if duty == "stock" else piston_race if duty in RACING or duty == "street_strip" else piston_street
         warning = {**piston_warning, "least": min(row["least"], piston_warning["least"])}
         verdicts.append(_fit(piston_pin_clearance_in_piston, row, warning, "piston", "piston_pin_clearance_in_piston",
-                             "Hone the piston's pin bores {short} larger, both at once; do not lap the pin."))
+                             "Hone the piston's pin bores {short:up} larger, both at once; do not lap the pin."))
     if piston_pin_clearance_in_rod is not None:
         row = rod_stock if duty == "stock" else rod_race if duty in RACING or rod_material == "aluminum" else rod_street
         verdicts.append(_fit(piston_pin_clearance_in_rod, row, rod_warning, "rod", "piston_pin_clearance_in_rod",
-                             "Hone the bush {short} larger; do not lap the pin."))
+                             "Hone the bush {short:up} larger; do not lap the pin."))
     return max(verdicts, key=lambda verdict: {None: 0, "note": 1, "warning": 2}[verdict.level])
 
 
@@ -87,8 +87,8 @@ pistons:
     scope="cylinder",
     level="error",
     due="machining",
-    says="The pin is pressed into the rod by {value}; keep {least} to {most}.",
-    fix="Hone the small end, or fit a rod whose small end gives {least} to {most}.",
+    says="The pin is pressed into the rod by {value}; keep {least:up} to {most:down}.",
+    fix="Hone the small end, or fit a rod whose small end gives {least:up} to {most:down}.",
     source="0.0009 to 0.0015 in seen as factory figures; limits common practice, no source",
     caution="Rods are heated for pressing: gloves, eye protection, and a stop so that the pin goes home in one push.",
     when={"piston_pin_fit": ("pressed",)},
@@ -110,7 +110,7 @@ def pressed_pin_grips_the_rod(
     below = verdict.facts.get("side") == "below"
     verdict.telling(least=Length(note_row["least"]), most=Length(note_row["most"]))
     return verdict.saying(fix="Fit a rod whose small end is smaller, or bush it for a floating pin with locks." if below else
-                          "Hone the small end to give {least} to {most}; measure the pin where it sits.")
+                          "Hone the small end to give {least:up} to {most:down}; measure the pin where it sits.")
 
 
 TYPE = """
@@ -218,8 +218,8 @@ def pin_lock_end_play_is_positive(
                               "Measure the set of one piston again and correct the one that is off.").at("piston_pin_end_play_written")
     if piston_pin_end_play < 0:
         verdict = at_least(Length(piston_pin_end_play), error=Length(0.0)).telling(over=Length(-piston_pin_end_play))
-        return verdict.saying("The pin is {over} too long for its locks.",
-                              "Order the pin shorter by {over} and a few thousandths, or thinner locks if the grooves allow them.")
+        return verdict.saying("The pin is {over:up} too long for its locks.",
+                              "Order the pin shorter by {over:up} and a few thousandths, or thinner locks if the grooves allow them.")
     verdict = at_most(Length(piston_pin_end_play), warning=warning_above, note=note_above)
     return verdict.saying(fix="Look whether locks and pin are of this piston's set; a longer pin or thicker locks take the play out.")
 

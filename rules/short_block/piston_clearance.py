@@ -28,7 +28,7 @@ pistons: {class: %s, wall_clearance: %s}  %s
     scope="cylinder",
     level="error",
     due="machining",
-    says="The piston clearance is {value}, {side} {limit}; {alloy} pistons run at {least} to {most} here. Warm, about {warm} is left.",
+    says="The piston clearance is {value}, {side} {limit}; {alloy} pistons run at {least:up} to {most:down} here. Warm, about {warm} is left.",
     fix="Hone the bore to the piston; a bore that is too large takes the next size of piston, or a sleeve.",
     source="common practice, no source, anchored on thermal expansion; the piston maker's sheet wins",
     compares=("piston_wall_clearance",),
@@ -98,7 +98,7 @@ def piston_clearance_suits_alloy(
                               Length(most * (1 + warning_beyond_row))),
                      note=(low, Length(most)))
     larger = least + (most - least) / 3 - piston_wall_clearance
-    remedy = ("Hone the bore {larger} larger, to the piston; never cut the piston." if verdict.facts.get("side") == "below"
+    remedy = ("Hone the bore {larger:up} larger, to the piston; never cut the piston." if verdict.facts.get("side") == "below"
               else "Look for a piston of the next size, or sleeve and hone to the piston; check that it was measured at the "
                    "maker's gauge height.")
     if verdict.facts.get("side") == "below":
@@ -132,7 +132,7 @@ pistons: {class: forged_2618, wall_clearance: %s, maker_wall_clearance: %s}  %s
     level="warning",
     due="machining",
     says="Warm, {value} of the piston's clearance is left by calculation; below {limit} it is tighter than a skirt gives way.",
-    fix="Ask the piston's maker about this bore and use; else hone {short} larger. Skirt and bore are taken as equally warm, 80 K "
+    fix="Ask the piston's maker about this bore and use; else hone {short:up} larger. Skirt and bore are taken as equally warm, 80 K "
         "above room temperature on the street, 90 racing, 110 under boost.",
     source="thermal expansion by the table of materials; temperatures common practice, no source",
     when={"piston_class": ("hypereutectic", "forged_4032", "forged_2618")},

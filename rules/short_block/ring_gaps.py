@@ -81,7 +81,7 @@ def top_ring_gap_suits_duty(
     verdict = at_least(Length(end_gap), error=Length(least * error_share) if natural else None, warning=Length(least))
     if 0 < least - end_gap <= gauge:
         verdict = passes()
-    remedy = ("File it to {least}: {to_file} more, square, from one end only, and deburr outward. "
+    remedy = ("File it to {least}: {to_file:up} more, square, from one end only, and deburr outward. "
               "A little more does no harm.")
     if verdict.kind == "pass" and maker_end_gap_factor is None:
         if end_gap > error_above:
@@ -135,7 +135,7 @@ rings:
     level="note",
     due="mock_up",
     says="The second ring's gap is {value}; {limit} is usual for {duty}.",
-    fix="File it to {limit}, {to_file} more, unless the maker says otherwise.",
+    fix="File it to {limit}, {to_file:up} more, unless the maker says otherwise.",
     source="common practice, no source",
     when={"ring_name": ("second",)},
     points_at=("end_gap",),
@@ -177,7 +177,7 @@ rings:
     level="warning",
     due="mock_up",
     says="The second ring's gap of {value} is {relation} the top ring's {top_ring_end_gap}.",
-    fix="Open the second ring to {aim}, a quarter more than the top ring.",
+    fix="Open the second ring to {aim:up}, a quarter more than the top ring.",
     source="common practice, no source",
     when={"ring_name": ("second",)},
     points_at=("end_gap", "top_ring_end_gap"),
@@ -251,7 +251,7 @@ rings:
     due="mock_up",
     says="At running heat {value} of the top ring's gap is left (its ends meet at {butting_temperature}); the estimate asks for "
          "{limit}.",
-    fix="Open the gap by {short}, or take load and heat out of the tune. Ring and bore temperatures are assumed: see the formula.",
+    fix="Open the gap by {short:up}, or take load and heat out of the tune. Ring and bore temperatures are assumed: see the formula.",
     source="thermal expansion by the table of materials; temperatures common practice, no source",
     when={"ring_name": ("top",), "duty": ("street", "street_strip", "road_race", "oval_race", "drag_race", "marine", "towing")},
     points_at=("end_gap",),

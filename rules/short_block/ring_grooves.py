@@ -12,7 +12,7 @@ rings:
     scope="ring",
     level="error",
     due="mock_up",
-    says="The {ring_name} ring has {value} of side clearance in its groove; {low} to {high} is usual.",
+    says="The {ring_name} ring has {value} of side clearance in its groove; {low:up} to {high:down} is usual.",
     fix="Order the ring of the groove's size, or have the groove cut.",
     source="common practice, no source; 0.0012 to 0.0029 in new and 0.0039 in worn seen as factory figures",
     compares=("side_clearance",),
@@ -107,10 +107,10 @@ def ring_back_clearance_is_positive(
                 "Measure groove and ring again and correct the one that is off.").at("back_clearance_written")
     if back_clearance < 0:
         verdict = at_least(Length(back_clearance), error=Length(0.0)).telling(proud=Length(-back_clearance))
-        return verdict.saying("The {ring_name} ring stands {proud} proud of its groove.",
-                              "Order rings of less radial thickness, by {proud} and a few thousandths more; do not assemble it.")
+        return verdict.saying("The {ring_name} ring stands {proud:up} proud of its groove.",
+                              "Order rings of less radial thickness, by {proud:up} and a few thousandths more; do not assemble it.")
     verdict = within(Length(back_clearance), warning=(warning_below, warning_above))
-    return verdict.saying("Behind the {ring_name} ring {value} are left; {usual_least} to {usual_most} is usual.",
+    return verdict.saying("Behind the {ring_name} ring {value} are left; {usual_least:up} to {usual_most:down} is usual.",
                           "Look whether ring and piston belong together: the radial thickness is that of another section.")
 
 

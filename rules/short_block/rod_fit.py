@@ -13,7 +13,7 @@ rods: {material: %s, side_clearance: %s}  %s
     scope="rod_bearing",
     level="error",
     due="mock_up",
-    says="The rods have {value} of side clearance on their pin; {material} rods, {rods}, want {least} to {most}.",
+    says="The rods have {value} of side clearance on their pin; {material} rods, {rods}, want {least:up} to {most:down}.",
     fix="Surface-grind the rods, each by the same amount; never file them.",
     source="0.005 to 0.019 in seen as a factory figure; other rows common practice, no source",
     points_at=("rod_side_clearance",),
@@ -54,7 +54,7 @@ def rod_side_clearance_is_set(
     verdict = at_least(Length(rod_side_clearance), error=error, warning=warning)
     if verdict.kind == "pass":
         verdict = at_most(Length(rod_side_clearance), note=loose)
-    remedy = "Surface-grind the rods, each by the same amount, {short} in all; never file them." \
+    remedy = "Surface-grind the rods, each by the same amount, {short:up} in all; never file them." \
         if verdict.limit is not loose else "It will run; look whether rods and crank are of one family."
     return verdict.telling(
         material=rod_material.replace("_", " "), rods="two to a pin" if pair else "one to a pin", least=usual, most=loose,
@@ -91,8 +91,8 @@ def rod_widths_fit_the_journal(
     left, written = rod_side_clearance_computed, rod_side_clearance_written
     if left < 0:
         return require(False).telling(over=Length(-left)).saying(
-            "Two rods together are {over} wider than their pin is long." if crank_rods_per_pin == 2 else
-            "The rod is {over} wider than its pin is long.",
+            "Two rods together are {over:up} wider than their pin is long." if crank_rods_per_pin == 2 else
+            "The rod is {over:up} wider than its pin is long.",
             "Order rods of the crank's family: each at most half of the pin's length less half of the side clearance.")
     if written is not None and abs(written - left) > warning_beyond:
         verdict = at_most(Length(abs(written - left)), warning=warning_beyond)
@@ -113,7 +113,7 @@ pistons: {pin_boss_spacing: %s}  %s
     level="error",
     due="ordering",
     says="Between the pin bosses {value} is left beside the rod; keep {limit}.",
-    fix="Order pistons with wider pin bosses, or rods of {room} at the small end.",
+    fix="Order pistons with wider pin bosses, or rods of {room:down} at the small end.",
     source="geometry; limits common practice, no source",
     when={"piston_pin_boss_spacing": given},
     points_at=("piston_pin_boss_spacing", "rod_small_end_width"),

@@ -20,8 +20,8 @@ joints:
     level="error",
     due="ordering",
     says="At {where} the rod's bolts clamp {value} times what pulls on the cap ({load}); keep {limit}.",
-    fix="Order bolts that clamp {clamp_needed} together: a stronger class or the next size; or lighten the piston's side, or stay below "
-        "{speed_to_stay_under}.",
+    fix="Order bolts that clamp {clamp_needed:up} together: a stronger class or the next size; or lighten the piston's side, or stay below "
+        "{speed_to_stay_under:down}.",
     source="inertia load: Khurmi and Gupta, A Textbook of Machine Design, article 32.15; factors common practice, no source",
     points_at=("rod_clamp_load", "rev_limit"),
     conforming=(JOINT % ("7000 rpm", "200 ksi", ""), JOINT % ("7000 rpm", "120 ksi", "")),

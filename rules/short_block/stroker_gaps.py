@@ -5,7 +5,7 @@ from buildlint.rulebook import *
 CAM = """
 rods: {material: %s, cam_gap: %s, bolt_cam_gap: %s}  %s
 """
-FIX = ("Take a rod with smaller shoulders or cap screws, a cam with a smaller base circle, or grind {short} off where the rod's maker "
+FIX = ("Take a rod with smaller shoulders or cap screws, a cam with a smaller base circle, or grind {short:up} off where the rod's maker "
        "allows it; then balance again.")
 SOURCE = "0.050 in to the cam and 1/16 in elsewhere seen; the rest common practice, no source"
 
@@ -53,7 +53,7 @@ rods: {material: steel, block_gap: %s}  %s
     level="error",
     due="mock_up",
     says="Between rod or bolt and the block {value} is left; keep {limit}.",
-    fix="Grind the bore's end or the pan rail {short} away with care for the water behind it, clean up, and turn the engine over again.",
+    fix="Grind the bore's end or the pan rail {short:up} away with care for the water behind it, clean up, and turn the engine over again.",
     source=SOURCE,
     when={"rod_block_gap": given},
     points_at=("rod_block_gap",),
@@ -81,7 +81,7 @@ crank: {skirt_gap: %s, block_gap: %s}  %s
     level="error",
     due="mock_up",
     says="Between counterweight and {which} {value} is left; keep {limit}.",
-    fix="Turn the counterweights {short} smaller and balance again, or take parts that leave the room.",
+    fix="Turn the counterweights {short:up} smaller and balance again, or take parts that leave the room.",
     source=SOURCE,
     when={"crank_counterweight_gap": given},
     points_at=("crank_skirt_gap", "crank_block_gap"),
@@ -109,13 +109,13 @@ def counterweights_clear_skirts_and_block(
     block = crank_block_gap is not None and (crank_skirt_gap is None or crank_block_gap <= crank_counterweight_gap)
     if block and crank_block_gap == crank_counterweight_gap:
         return verdict.telling(which="block").saying(
-            fix="Turn the counterweights or grind the block {short}; balance again.").telling(short=short).at("crank_block_gap")
+            fix="Turn the counterweights or grind the block {short:up}; balance again.").telling(short=short).at("crank_block_gap")
     if crank_skirt_gap is None:
         verdict.within_level("warning").at("piston_crown_to_skirt_end")
     else:
         verdict.at("crank_skirt_gap")
     return verdict.telling(which="skirt", short=short).saying(
-        fix="Turn the counterweights {short} smaller and balance again, order shorter skirts, or a longer rod with a shorter piston.")
+        fix="Turn the counterweights {short:up} smaller and balance again, order shorter skirts, or a longer rod with a shorter piston.")
 
 
 STROKER = """

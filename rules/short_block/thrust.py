@@ -61,7 +61,7 @@ driveline:
     level="warning",
     due="ordering",
     says="The clutch pushes the thrust bearing with {value}; {limit} is the line{kind}.",
-    fix="A clutch that releases at {load_to_stay_under} or less, a release bearing with free play, and thrust faces with grooves that are fed.",
+    fix="A clutch that releases at {load_to_stay_under:down} or less, a release bearing with free play, and thrust faces with grooves that are fed.",
     source="common practice, no source, and uncertain",
     when={"transmission": ("manual",), "clutch_release_load": given, "crank_thrust_outside_diameter": given},
     points_at=("clutch_release_load",),
@@ -102,7 +102,7 @@ driveline:
     scope="build",
     level="warning",
     due="handover",
-    says="The converter comes forward {value} to the flexplate; {least} to {most} is wanted.",
+    says="The converter comes forward {value} to the flexplate; {least:up} to {most:down} is wanted.",
     fix="Seat the converter fully in the pump; if it still has no room, look for a wrong flexplate, hub or mid-plate.",
     source="common practice, no source",
     when={"transmission": ("automatic",)},
@@ -121,4 +121,4 @@ def thrust_is_free_after_fitting(
     verdict = within(Length(converter_pull_forward), warning=(least, most))
     return verdict.telling(far=Length(max(converter_pull_forward - most, 0.0))).saying(
         fix=None if verdict.facts.get("side") == "below" else
-        "Shim between flexplate and converter with hardened washers of one thickness, {far} or a little more.")
+        "Shim between flexplate and converter with hardened washers of one thickness, {far:up} or a little more.")

@@ -117,7 +117,7 @@ exhaust:
     scope="build",
     level="note",
     due="planning",
-    says="{what} is {value}; usual{where} is {low} to {high}.",
+    says="{what} is {value}; usual{where} is {low:up} to {high:down}.",
     fix="Make sure of the figure. If it is meant, say why under notes: the next hand will ask.",
     source="common practice, no source",
     points_at=("camshaft_lobe_separation", "intake_lobe_centerline"),

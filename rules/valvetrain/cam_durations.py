@@ -129,13 +129,13 @@ def lobe_ramp_suits_the_lifter(
         verdict = at_least(spring_seat_load, wanted) if ramp is None else at_least(ramp, fast_below)
         return verdict.telling(
             trouble="The lobe has a fast ramp, on production rockers and a soft seat spring: the valve will bounce.",
-            least=wanted).saying(fix="Raise the seat load to at least {least}, or take a gentler lobe.")
+            least=wanted).saying(fix="Raise the seat load to at least {least:up}, or take a gentler lobe.")
     if ramp is None:
         return not_applicable("ramp and check height are not written so that they can be compared")
     usual = hydraulic_usual if hydraulic else solid_usual
     verdict = within(ramp, warning=hydraulic_warning, note=hydraulic_usual) if hydraulic else within(ramp, note=solid_usual)
     return verdict.telling(low=Angle(usual[0], "deg"), high=Angle(usual[1], "deg")).saying(
-        "Between its advertised duration and 0.050 in the lobe takes {value}; usual for this lifter is {low} to {high}.",
+        "Between its advertised duration and 0.050 in the lobe takes {value}; usual for this lifter is {low:up} to {high:down}.",
         "Make sure of the check height and the duration; a lobe this far from usual wants the cam grinder's word on spring and lifter.")
 
 

@@ -21,7 +21,7 @@ exhaust:
     due="ordering",
     says="Over its lobes the cam measures {value}; to go easily through bearings for {cam_bearing_journal_diameter_smallest} journals "
          "it may have {most}.",
-    fix="Order a base circle of at most {base_to_order}, or have the tunnel bored for larger bearings.",
+    fix="Order a base circle of at most {base_to_order:down}, or have the tunnel bored for larger bearings.",
     source="geometry; clearance to pass common practice, no source",
     when={"camshaft_base_circle_diameter": given},
     points_at=("camshaft_base_circle_diameter",),
@@ -116,7 +116,7 @@ intake:
     level="warning",
     due="mock_up",
     says="At full lift {what} presses on the nose with about {value}; keep {limit}.",
-    fix="Stay under {load_to_stay_under} open, or take {cure}.",
+    fix="Stay under {load_to_stay_under:down} open, or take {cure}.",
     spared=("stock",),
     source="K. L. Johnson, Contact Mechanics, ch. 4; limits engineering judgement, no source",
     when={"camshaft_base_circle_diameter": given},

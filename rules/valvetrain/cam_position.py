@@ -79,7 +79,7 @@ timing_set: {cover_gap: %s}  %s
     level="error",
     due="mock_up",
     says="Between the cam drive and its cover or block {value} is left; keep {limit}.",
-    fix="Relieve cover or block by {cut}, take bolts with thinner heads, or a cover made for this drive.",
+    fix="Relieve cover or block by {cut:up}, take bolts with thinner heads, or a cover made for this drive.",
     source="common practice, no source; limit from memory",
     when={"timing_set_cover_gap": given},
     conforming=(COVER % ("0.120 in", ""), COVER % ("1.5 mm", "")),

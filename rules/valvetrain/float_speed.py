@@ -30,7 +30,7 @@ intake:
     level="warning",
     due="ordering",
     says="The limiter at {rev_limit} is {value} of the {speed} at which a rigid train leaves its lobe; keep {limit}.",
-    fix="Set the limiter to {speed_to_limit}, or fit springs with {more} more load shut and open, or take {lighter} off at the valve.",
+    fix="Set the limiter to {speed_to_limit:down}, or fit springs with {more} more load shut and open, or take {lighter:up} off at the valve.",
     source="force balance: Rothbart, Cam Design Handbook, ch. 16; share of the rigid speed engineering judgement, no source",
     points_at=("rev_limit", "spring_seat_load", "spring_open_load"),
     conforming=(TRAIN % ("street_strip", "7100 rpm", "", FLANK, "150 lbf"), TRAIN % ("drag_race", "7300 rpm", "", FLANK, "150 lbf"),
@@ -75,6 +75,6 @@ def valve_follows_lobe_to_limiter(
     if float_speed is None:
         return verdict.saying(
             "With the usual masses a rigid train leaves its lobe at about {speed}, and the limiter at {rev_limit} is {value} of it.",
-            "Weigh valve, retainer, locks, springs, rocker, pushrod and lifter and write their masses; or set the limiter to {speed_to_limit}.")
+            "Weigh valve, retainer, locks, springs, rocker, pushrod and lifter and write their masses; or set the limiter to {speed_to_limit:down}.")
     mass = 0.0 if valve_side_mass is None else valve_side_mass
     return verdict.telling(lighter=Mass(mass * more / max(1 + more, 1e-9)))

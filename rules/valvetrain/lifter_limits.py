@@ -88,7 +88,7 @@ oiling: {grade: %s, temperature_highest: %s}  %s
     level="note",
     due="ordering",
     says="{trouble}: the plungers will bleed down and take lift with them.",
-    fix="Cool the oil to {most} or below, take a thicker grade, or lifters of limited travel; expect more oil pressure at hot idle.",
+    fix="Cool the oil to {most:down} or below, take a thicker grade, or lifters of limited travel; expect more oil pressure at hot idle.",
     source="common practice, no source",
     when={"lifter_kind": ("hydraulic_flat", "hydraulic_roller")},
     points_at=("oil_temperature_highest", "oil_grade"),

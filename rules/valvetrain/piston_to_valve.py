@@ -5,7 +5,7 @@ from buildlint.rulebook import *
 HYDRAULIC = ("hydraulic_flat", "hydraulic_roller")
 COMPETITION = ("road_race", "oval_race", "drag_race")
 DEGREE = q("1 deg")
-FIX = ("Cut the pocket deeper by {cut}, or fit a gasket thicker by as much; or {move} the cam by about {turn} (it moves the other valve "
+FIX = ("Cut the pocket deeper by {cut:up}, or fit a gasket thicker by as much; or {move} the cam by about {turn} (it moves the other valve "
        "nearer). Never grind the valve's margin for it.")
 
 MEASURED = """
@@ -105,7 +105,7 @@ rods: {material: steel}
     level="warning",
     due="mock_up",
     says="With the cam {degrees} off{closed} only {value} of the {piston_gap} to the piston would be left; keep {limit}.",
-    fix="Cut the pocket deeper by {cut}, or make sure of the timing with a drive that holds it, and of the lash.",
+    fix="Cut the pocket deeper by {cut:up}, or make sure of the timing with a drive that holds it, and of the lash.",
     spared=("stock",),
     source="derivative of the gap by the centerline; limits engineering judgement, no source",
     points_at=("piston_gap_written", "pocket_depth", "lobe_table", "lobe_centerline", "lobe_lift"),
@@ -173,7 +173,7 @@ intake:
     level="error",
     due="mock_up",
     says="A lifter pumped up by its {lifter_preload} of preload holds the valve {held} open: {value} is left to the piston.",
-    fix="Set the preload to {preload_to_set} or less, fit lifters of limited travel, or cut the pocket deeper by {cut}.",
+    fix="Set the preload to {preload_to_set:down} or less, fit lifters of limited travel, or cut the pocket deeper by {cut:up}.",
     source="kinematics of the rocker; limit common practice, no source",
     when={"lifter_kind": HYDRAULIC},
     points_at=("piston_gap_written", "lifter_preload", "pocket_depth", "lobe_lift"),

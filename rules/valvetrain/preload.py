@@ -18,7 +18,7 @@ rockers: {ratio: 1.5, adjustment: stud_nut, adjuster_thread: 7/16-20}
     scope="side",
     level="error",
     due="assembly",
-    says="The plunger is pushed in {value}; {whose} {low} to {high}.",
+    says="The plunger is pushed in {value}; {whose} {low:up} to {high:down}.",
     fix="Change the preload by {by} toward {target}: {how}.",
     source="common practice, no source; the trade press gives 0.020 to 0.060 in",
     when={"lifter_kind": HYDRAULIC},
@@ -150,7 +150,7 @@ def preload_survives_warm_up(
         return verdict.telling(lost=Length(lifter_preload - lifter_preload_hot), short=Length(least - lifter_preload_hot)).saying(
             "Of {lifter_preload} preload the engine takes {lost} when it gets hot: "
             + ("{value} is left." if lifter_preload_hot >= 0 else "the lifter goes into lash."),
-            "Order pushrods longer by {short} or more, or turn the adjusters in by as much at the lifter.")
+            "Order pushrods longer by {short:up} or more, or turn the adjusters in by as much at the lifter.")
     if lifter_plunger_travel is None or lifter_deep_set or lifter_preload > cold_rule_above[plunger] * (1 + 1e-9):
         return verdict
     worn = Length(lifter_preload_hot + seat_wear / max(rocker_ratio, 1e-3))

@@ -13,7 +13,7 @@ pushrods: {hardened: %s}  %s
     level="error",
     due="ordering",
     says="The pushrods rub on guideplates, and {trouble}.",
-    fix="Order hardened pushrods (through-hardened or case-hardened over the whole body, {hard_enough} or more on the "
+    fix="Order hardened pushrods (through-hardened or case-hardened over the whole body, {hard_enough:up} or more on the "
         "surface), or guide the rockers another way.",
     source="common practice, no source",
     when={"rocker_guided_by": given},
@@ -100,7 +100,7 @@ pushrods: {head_gap: %s}  %s
     level="error",
     due="mock_up",
     says="The pushrod comes within {pushrod_head_gap} of the head or its guide; keep {limit} through the whole lift.",
-    fix="Open the slot or the guideplate by {short}, or take a smaller body; look at every rod, at full lift and at preload.",
+    fix="Open the slot or the guideplate by {short:up}, or take a smaller body; look at every rod, at full lift and at preload.",
     spared=("stock",),
     source="common practice, no source",
     conforming=(GAP % ("0.040 in", ""), GAP % ("0.030 in", "")),

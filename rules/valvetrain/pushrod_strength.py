@@ -122,7 +122,7 @@ def pushrod_material_suits_load(
     says="The pushrod bows at {pushrod_buckling_load_smallest}, only {value} times the {pushrod_static_load_largest} on it at full lift; "
          "keep {limit} times.",
     fix="Take a larger diameter first, then a thicker wall; a rod of {pushrod_length_largest} wants it more than a short one. "
-        "Or keep the open load under {load_to_stay_under}.",
+        "Or keep the open load under {load_to_stay_under:down}.",
     source="column strength: Shigley, Mechanical Engineering Design, 9th ed., sections 4-12 and 4-13; factor 2.5: Khurmi "
            "and Gupta, A Textbook of Machine Design, Art. 16.14",
     points_at=("pushrod_outside_diameter", "pushrod_wall"),

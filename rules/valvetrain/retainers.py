@@ -15,7 +15,7 @@ intake:
     level="error",
     due="mock_up",
     says="At full lift {value} is left between retainer and seal; keep {limit}.",
-    fix="Cut the guide or fit a lower seal by {short}, fit offset locks, or use less lift.",
+    fix="Cut the guide or fit a lower seal by {short:up}, fit offset locks, or use less lift.",
     source="common practice, no source",
     points_at=("retainer_seal_gap_shut",),
     conforming=(SEAL % ("0.690 in", ""), SEAL % ("0.661 in", "")),

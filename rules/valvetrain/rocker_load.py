@@ -169,7 +169,7 @@ joints:
     due="ordering",
     says="The rocker's fastener is tightened to {preload}, {value} times the {rocker_fulcrum_load_largest} that pulls on it; keep "
          "{limit} times.",
-    fix="Tighten it to {torque_wanted} as it is lubricated now, if fastener and thread stand that, or fit a larger one.",
+    fix="Tighten it to {torque_wanted:up} as it is lubricated now, if fastener and thread stand that, or fit a larger one.",
     source="statics; factor two common practice, no source",
     points_at=("rocker_joint_torque", "rocker_intake_joint_torque", "rocker_exhaust_joint_torque"),
     conforming=BOLT % ("22 lbf-ft", ""),

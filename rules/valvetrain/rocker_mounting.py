@@ -58,7 +58,7 @@ rockers: {mount: shaft, bearing: %s, shaft_clearance: %s}  %s
     scope="side",
     level="error",
     due="mock_up",
-    says="The rockers run on their shaft with {rocker_shaft_clearance} of play; {least} to {most} is usual.",
+    says="The rockers run on their shaft with {rocker_shaft_clearance} of play; {least:up} to {most:down} is usual.",
     fix="Hone the bush or fit another; aim at {aim}, measured with bore gauge and micrometer.",
     source="common practice, no source; from memory",
     when={"rocker_mount": ("shaft",)},

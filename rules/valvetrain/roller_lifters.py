@@ -45,7 +45,7 @@ lifters: {kind: solid_roller, kept_from_turning_by: link_bar, bar_gap: %s}  %s
     level="error",
     due="mock_up",
     says="The link bar comes within {value} of block, cover or pushrod; keep {limit}.",
-    fix="Turn the pair round, relieve the block by {cut}, or take lifters with another bar. A smaller base circle lowers the bar by "
+    fix="Turn the pair round, relieve the block by {cut:up}, or take lifters with another bar. A smaller base circle lowers the bar by "
         "half of what it is smaller.",
     source="common practice, no source",
     when={"lifter_kind": ROLLERS, "lifter_kept_from_turning_by": ("link_bar",)},

@@ -69,7 +69,7 @@ intake:
     level="warning",
     due="machining",
     says="The seat insert is pressed in with {value} {when}; keep {limit}.",
-    fix="Cut the counterbore, or take an insert, for {target_low} to {target_high} of press in this head.",
+    fix="Cut the counterbore, or take an insert, for {target_low:up} to {target_high:down} of press in this head.",
     source="iron: 0.002 to 0.004 in, TM 5-6115-400-35 table 2.1; aluminum: trade articles disagree, common practice, no source",
     when={"seat_insert_interference": given},
     compares=("seat_insert_interference",),

@@ -15,7 +15,7 @@ intake:
     scope="side",
     level="warning",
     due="ordering",
-    says="{value} on the seat is {which} for {row} ({low} to {high} is usual).",
+    says="{value} on the seat is {which} for {row} ({low:up} to {high:down} is usual).",
     fix="{cure}",
     source="flat tappets: trade press ceilings of 135 and 160 lbf; the rest common practice, no source",
     points_at=("spring_seat_load_smallest",),
@@ -69,7 +69,7 @@ def seat_load_suits_lifter(
         telling["shim"] = Length(abs(target - load) / spring_rate_smallest)
         move = "of shim brings it to" if low else "more height brings it to"
         return verdict.telling(**telling, target=Force(target)).saying(
-            fix=cure + ": {shim} " + move + " {target}. Look at bind and open load again.")
+            fix=cure + ": {shim:up} " + move + " {target}. Look at bind and open load again.")
     return verdict.telling(**telling, cure=cure + ", and look at bind and open load again.")
 
 

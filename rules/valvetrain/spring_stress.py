@@ -104,7 +104,7 @@ intake:
     level="warning",
     due="ordering",
     says="At the limiter the {which} spring rings at harmonic {value} of the cam; {limit} and more is quiet.",
-    fix="It is quiet up to {speed}: fewer active coils, a shorter, lighter or beehive spring, a damper, a smoother lobe, or a "
+    fix="It is quiet up to {speed:down}: fewer active coils, a shorter, lighter or beehive spring, a damper, a smoother lobe, or a "
         "lower limiter.",
     source="frequency: EN 13906-1:2013, 9.12; orders engineering judgement; one published pushrod spring is rated to its ninth "
            "harmonic (Rothbart, Cam Design Handbook, Fig. 16.7)",

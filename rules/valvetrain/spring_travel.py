@@ -25,7 +25,7 @@ intake:
     level="error",
     due="ordering",
     says="{value} is left at full lift before the coils touch; keep {limit}.",
-    fix="Raise the installed height by {short}, or choose a spring whose solid height is lower by as much; the load "
+    fix="Raise the installed height by {short:up}, or choose a spring whose solid height is lower by as much; the load "
         "falls with the height, so look at the loads again.",
     source="common practice, no source; a solid height from the wire: EN 13906-1:2013, 9.10",
     points_at=("spring_solid_height", "spring_installed_height"),
@@ -71,7 +71,7 @@ def spring_stays_clear_of_coil_bind(
         if outer_spring_solid_height is None:
             verdict.within_level("warning").saying(
                 "By its wire, about {value} is left at full lift before the coils touch; keep {limit}.",
-                "Measure the solid height; if it stands, raise the installed height by {short} or take another spring.")
+                "Measure the solid height; if it stands, raise the installed height by {short:up} or take another spring.")
     return verdict.telling(short=Length(wanted - spring_coil_bind_margin))
 
 
@@ -134,7 +134,7 @@ intake:
     level="error",
     due="ordering",
     says="The valve lifts {value}; at this installed height the spring is made for {allowed}.",
-    fix="Choose a spring rated for {value} and more at this installed height, or raise the height and look at "
+    fix="Choose a spring rated for {value:up} and more at this installed height, or raise the height and look at "
         "bind and loads again.",
     source="common practice, no source",
     when={"spring_rated_lift": given},

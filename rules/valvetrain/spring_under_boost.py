@@ -19,7 +19,7 @@ intake:
     level="error",
     due="ordering",
     says="Of {spring_seat_load_smallest} on the seat {lift_force} goes against {what}, which leaves {left} to shut the valve; keep {keep}.",
-    fix="Add seat load until {wanted} is reached, or fit a lighter valve; then look at open load, rocker and pushrod again.",
+    fix="Add seat load until {wanted:up} is reached, or fit a lighter valve; then look at open load, rocker and pushrod again.",
     source="statics; Bhandari, Design of Machine Elements, Example 10.15 counts the same force; shares engineering judgement",
     points_at=("spring_seat_load_smallest",),
     conforming=(BOOSTED % ("20 psi", "175 lbf", ""), BOOSTED % ("10 psi", "140 lbf", ""), """
@@ -86,7 +86,7 @@ def seat_load_holds_pressure(
     verdict.telling(lift_force=Force(force), what=what, wanted=Force(wanted), left=left, keep=Force(wanted - force))
     if spring_rate_smallest and verdict.kind == "fail":
         verdict.telling(shim=Length((wanted - spring_seat_load_smallest) / spring_rate_smallest)).saying(
-            fix="Add seat load until {wanted} is reached ({shim} of shim does it with this rate), or fit a lighter valve; then look at "
+            fix="Add seat load until {wanted:up} is reached ({shim} of shim does it with this rate), or fit a lighter valve; then look at "
                 "bind, open load, rocker and pushrod again.")
     return verdict
 

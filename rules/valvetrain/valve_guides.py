@@ -13,7 +13,7 @@ exhaust:
     scope="side",
     level="error",
     due="machining",
-    says="The stem runs with {value} in a {guide_material} guide; {low} to {high} is right here.",
+    says="The stem runs with {value} in a {guide_material} guide; {low:up} to {high:down} is right here.",
     fix="Hone or ream the guide to {bore_wanted} for this stem, or replace it; never knurl a guide for racing.",
     source="production sheets: 0.0010 to 0.0026 in with a service limit of 0.0037 in, intake 0.0008 to 0.0024, exhaust 0.0020 to "
            "0.0035; performance window of the trade press; rows by material common practice, no source",

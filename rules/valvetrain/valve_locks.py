@@ -83,7 +83,7 @@ intake:
     level="reminder",
     due="assembly",
     says="Look at the halves of every pair of locks: seated, they must not touch each other.",
-    fix="Keep {least} to {most} on each side; halves that touch do not clamp the stem.",
+    fix="Keep {least:up} to {most:down} on each side; halves that touch do not clamp the stem.",
     source="common practice, no source",
     points_at=("lock_halves_gap", "lock_angle", "lock_groove"),
     conforming=("intake: {locks: {angle: 7 deg}}", "intake: {locks: {groove: single_square}}"),
@@ -101,7 +101,7 @@ def lock_halves_keep_a_gap(
         return not_applicable("halves for several grooves meet on purpose")
     if lock_halves_gap is not None:
         return within(lock_halves_gap, warning=(least, most)).at("lock_halves_gap").saying(
-            "The halves of the locks stand {lock_halves_gap} apart; {least} to {most} is right.")
+            "The halves of the locks stand {lock_halves_gap} apart; {least:up} to {most:down} is right.")
     if lock_groove is None and lock_angle is None:
         return not_applicable("no locks are written")
     return review()

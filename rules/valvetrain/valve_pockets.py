@@ -14,7 +14,7 @@ intake:
     level="error",
     due="mock_up",
     says="The room from valve edge to pocket wall is {value}; keep {limit}.",
-    fix="Cut the pocket wider by {wide} in diameter, on the valve's axis; then look at what it leaves over the top ring's groove.",
+    fix="Cut the pocket wider by {wide:up} in diameter, on the valve's axis; then look at what it leaves over the top ring's groove.",
     source="common practice, no source; the trade press gives 0.050 in at the side",
     points_at=("pocket_radial_gap_written", "pocket_diameter"),
     conforming=(POCKET % ("2.265 in", ""), POCKET % ("2.290 in", ""), """

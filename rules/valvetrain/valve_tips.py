@@ -14,7 +14,7 @@ intake:
     level="error",
     due="ordering",
     says="{spring_open_load_largest} open wears a valve tip that is not hard ({tip_text}).",
-    fix="Order valves with a hardened tip ({hard_enough} or more), or fit lash caps of the right bore; a cap raises the tip, so "
+    fix="Order valves with a hardened tip ({hard_enough:up} or more), or fit lash caps of the right bore; a cap raises the tip, so "
         "check rocker wipe and pushrod length again.",
     source="common practice, no source; tips of 50 to 59 HRC: trade press",
     points_at=("valve_tip", "valve_material"),
@@ -82,7 +82,7 @@ intake:
     level="warning",
     due="mock_up",
     says="The lash cap comes within {value} of the locks; keep {limit}, or it rides on them instead of the tip.",
-    fix="Fit a shallower cap or locks that sit lower by {short}.",
+    fix="Fit a shallower cap or locks that sit lower by {short:up}.",
     source="common practice, no source",
     when={"valve_lash_cap": fitted},
     points_at=("valve_lash_cap_to_lock_gap",),
