@@ -163,7 +163,7 @@ class Verdict:
 
     def comparing(self, value, wanted):
         """Show these two figures, which should agree, in the place of the difference that was judged."""
-        self.value, self.limit, self.bound = value, wanted, AGREEMENT
+        self.value, self.limit, self.bound, self.goal = value, wanted, AGREEMENT, wanted
         return self
 
     def telling(self, **facts):

@@ -284,7 +284,7 @@ def test_the_line_between_gasoline_and_diesel_lies_below_the_diesel_of_its_stand
 
 
 @pytest.mark.parametrize("share, coldest, found", [
-    (0.5, "-33 degF", []), (0.5, "-36 degF", ["50.5 %"]), (0.2, "-20 degF", ["43.3 %"]), (0.6, "-70 degF", [None]),
+    (0.5, "-33 degF", []), (0.5, "-36 degF", ["50.5 %"]), (0.2, "-20 degF", ["43.4 %"]), (0.6, "-70 degF", [None]),
 ])
 def test_coolant_tells_the_glycol_it_needs(share, coldest, found):
     build = f"build: {{duty: street, ambient_coldest: {coldest}}}\ncooling: {{coolant: {{glycol_fraction: {share}}}}}\n"

@@ -214,7 +214,7 @@ def message(name, rule, scope=""):
     ("alloy_heads_studs_flawed", "end-rail-bead-exceeds-gap", "", "0.184 in"),
     ("wet_and_dry_holes_flawed", "bolt-clamps-before-bottoming", "head_inner", "0.243 in shorter"),
     ("raised_intake_ports_flawed", "intake-face-matches-the-cuts", "", "0.0370 in off each intake face"),
-    ("raised_intake_ports_flawed", "tapped-thread-outlasts-preload", "", "0.648 in of full thread"),
+    ("raised_intake_ports_flawed", "tapped-thread-outlasts-preload", "", "0.649 in of full thread"),
     ("iron_heads_stock_bolts_flawed", "torque-unit-fits-the-fastener", "", "80 lbf-in"),
     ("copper_with_rings_flawed", "gasket-wire-stands-proud-right", "", "0.0324 in deep"),
     ("yield_bolts_flawed", "head-fastener-count-matches-pattern", "", "order 30"),

@@ -51,10 +51,18 @@ def alternator_speed_suits_engine(
         verdict = at_most(Rpm(alternator_speed), warning=alternator_speed_limit)
     else:
         verdict = at_most(Rpm(alternator_speed), note=noted_above, warning=most)
-    limit = verdict.limit
-    return verdict.telling(larger=Length(alternator_pulley_diameter * alternator_speed / limit, alternator_pulley_diameter.unit)).saying(
-        "At the limiter the alternator turns {value}; {limit} is what it should see.",
-        "Fit an alternator pulley of {larger:up} or more, and look again that it still charges at idle.")
+    unit = alternator_pulley_diameter.unit
+    quiet, bearable, charging = (alternator_pulley_diameter * speed / limit for speed, limit in (
+        (alternator_speed, verdict.goal), (alternator_speed, verdict.limit), (alternator_speed_idle, least)))
+    larger = quiet if duty in CIRCUIT or quiet <= charging else bearable
+    remedy = "Fit an alternator pulley of {larger:up} or more"
+    if duty not in CIRCUIT:
+        remedy += (", but not above {charging:down}, so that it still charges at idle." if larger <= charging else
+                   " and a larger alternator, since it no longer charges at idle; or one that stands the speed.")
+    else:
+        remedy += "."
+    return verdict.telling(larger=Length(larger, unit), charging=Length(charging, unit)).saying(
+        "At the limiter the alternator turns {value}; {limit} is what it should see.", remedy)
 
 
 FEEDS = """
@@ -97,7 +105,11 @@ def alternator_feeds_the_pumps(
         return not_applicable("no electric pump hangs on it")
     verdict = at_least(alternator_rated_current, alternator_electric_load)
     if verdict.kind == "fail" or alternator_current_idle is None or duty in CIRCUIT:
-        return verdict.telling(rating=Current(1.2 * alternator_electric_load)).saying("The alternator is rated {value}, and {limit} are taken.")
+        rating = 1.2 * alternator_electric_load
+        share = None if alternator_current_idle is None or duty in CIRCUIT else alternator_current_idle / alternator_rated_current
+        if share is not None and share >= hardly_charging:
+            rating = max(rating, alternator_electric_load / share)
+        return verdict.telling(rating=Current(rating)).saying("The alternator is rated {value}, and {limit} are taken.")
     share = alternator_current_idle / alternator_rated_current
     verdict = at_least(Current(alternator_current_idle), Current(least_share * alternator_electric_load))
     rating = Current(alternator_electric_load / share) if share > 0 else Current(2 * alternator_electric_load)
@@ -139,7 +151,7 @@ def water_pump_speed_is_bounded(
     else:
         verdict = at_most(Rpm(water_pump_speed), note=noted_above, warning=most)
     if verdict.kind == "fail":
-        return verdict.telling(pulley=Length(water_pump_pulley_diameter * water_pump_speed / verdict.limit, water_pump_pulley_diameter.unit))
+        return verdict.telling(pulley=Length(water_pump_pulley_diameter * water_pump_speed / verdict.goal, water_pump_pulley_diameter.unit))
     if duty in STREET:
         slow = at_least(Ratio(damper_pulley_diameter / water_pump_pulley_diameter), least_ratio)
         if slow.kind == "fail":

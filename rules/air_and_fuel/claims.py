@@ -46,15 +46,16 @@ def torque_and_power_agree(
         trouble = "the torque peak alone makes more power than the power peak."
         verdict = require(False, "error")
     elif left > 1:
-        trouble = f"at the power peak the torque would be {left:.0%} of {same}."
+        trouble = f"at the power peak the torque would be {{value}} of {same}."
         verdict = at_most(Fraction(left), error=q("1", "fraction"))
     else:
-        trouble = f"at the power peak {left:.0%} of {same} would be left; {least_left:.0%} to {usual_left:.0%} is what engines do."
+        trouble = f"at the power peak {{value}} of {same} would be left; {{least_left}} to {{most_left}} is what engines do."
+        facts["most_left"] = usual_left
         verdict = within(Fraction(left), warning=(least_left, usual_left))
     if verdict.kind == "fail":
         meant = [f"{unit} was meant" for factor, units in UNIT_SLIPS for unit in units if 0.78 <= left * factor <= 0.97]
         trouble += f" It fits if {' or '.join(meant)}." if meant else ""
-    return verdict.telling(trouble=trouble, **facts)
+    return verdict.telling(**facts).saying(f"Torque peak and power peak cannot lie on one curve: {trouble}")
 
 
 CURVE = """

@@ -51,7 +51,7 @@ fuel_system: {pump: {kind: electric, wiring_loss: %s}}  %s
     level="warning",
     due="ordering",
     says="The wires to the pump lose {value}; keep {limit}.",
-    fix="A cross-section {times} as large, counted there and back, or a relay nearer to the pump, brings it to {limit}.",
+    fix="A cross-section {times:up} times as large, counted there and back, or a relay nearer to the pump, brings it to {limit}.",
     source="common practice, no source",
     when={"fuel_pump_wiring_loss": given, "fuel_pump_kind": ("electric",)},
     points_at=("fuel_pump_wiring_loss",),
@@ -60,7 +60,7 @@ fuel_system: {pump: {kind: electric, wiring_loss: %s}}  %s
 )
 def fuel_pump_wiring_is_heavy_enough(fuel_pump_wiring_loss: Voltage, *, most: Voltage = q("0.5 V")):
     """A volt lost in thin wire is a twelfth of the pump's flow, and the wire is the cheapest part of the system."""
-    return at_most(Voltage(fuel_pump_wiring_loss, "V"), most).telling(times=f"{fuel_pump_wiring_loss / most:.1f} times")
+    return at_most(Voltage(fuel_pump_wiring_loss, "V"), most).telling(times=Ratio(fuel_pump_wiring_loss / most))
 
 
 CUT = """

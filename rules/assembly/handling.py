@@ -1,5 +1,7 @@
 """Work that can hurt somebody by weight or by a spring: cautions for the step, and numbers where there are any."""
 
+from math import ceil
+
 from buildlint.rulebook import *
 
 SPRING = """
@@ -110,7 +112,7 @@ def hoist_bolts_are_strong_enough(
     soft = hole_material is not None and hole_material.startswith(("aluminum", "magnesium"))
     wanted = turns_in_aluminum if soft else turns_in_iron
     if engagement_ratio is not None and hole_material is not None and engagement_ratio < wanted * (1 - 1e-9):
-        length = f" ({wanted * diameter * 1000:.0f} mm)" if diameter is not None else ""
+        length = f" ({ceil(wanted * diameter * 1000 - 1e-6):.0f} mm)" if diameter is not None else ""
         verdict = at_least(engagement_ratio, wanted).at("engagement_length")
         return verdict.saying("{what}", "{how}").telling(what=f"The bolts of the {place} are {engagement_ratio:.2g} diameters deep in {hole_material.replace('_', ' ')}.",
                                how=f"Take bolts that engage {wanted:.2g} diameters{length}, without bottoming.")

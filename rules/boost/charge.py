@@ -1,5 +1,7 @@
 """The compressed charge: what ratio it amounts to, how hot it gets, and how good the compressor is said to be."""
 
+from math import ceil
+
 from buildlint.numeric import interpolate
 from buildlint.rulebook import *
 from buildlint.tables.compressors import BEST_EFFICIENCY, GOOD_EFFICIENCY
@@ -35,7 +37,7 @@ boost: {pressure: %s, cooler: {kind: %s}, knock_control: %s}  %s
     due="planning",
     says="With {boost_pressure} a ratio of {compression_ratio} squeezes the charge like {value} without a compressor; {named} bears about {limit} "
          "(charts that multiply ratio and pressure would say {boosted_compression_ratio_linear}).",
-    fix="Come down to {ratio_to_reach} at this boost, or to {boost_to_reach:down} at this ratio; or {remedy}.",
+    fix="Come down to {ratio_to_reach:down} at this boost, or to {boost_to_reach:down} at this ratio; or {remedy}.",
     source="isentropic compression; the rows by fuel are common practice, no source",
     when={"induction": BOOSTED},
     points_at=("boost_pressure",),
@@ -77,7 +79,7 @@ def charged_ratio_suits_fuel(
             verdict, limits, named = _judged(boosted_compression_ratio, lenient), lenient, named + " with charge cooler and knock control"
     root = boosted_compression_ratio / compression_ratio
     boost = Pressure(max(air_pressure * ((limits[0] / compression_ratio) ** 1.4 - 1), 0.0), boost_pressure.unit)
-    return verdict.telling(named=named, remedy=remedy, ratio_to_reach=f"{limits[0] / root:.1f}:1", boost_to_reach=boost)
+    return verdict.telling(named=named, remedy=remedy, ratio_to_reach=Ratio(limits[0] / root, ":1"), boost_to_reach=boost)
 
 
 def _row(rows, family, antiknock):
@@ -149,7 +151,7 @@ def charge_temperature_is_bounded(
     ways, facts = [], {}
     if not bare and None not in (charge_temperature_uncooled, charge_coolant_temperature) and charge_coolant_temperature < limit:
         needed = (charge_temperature_uncooled - limit) / (charge_temperature_uncooled - charge_coolant_temperature)
-        facts["needed"] = f"{needed:.2f}"
+        facts["needed"] = f"{ceil(needed * 100 - 1e-9) / 100:.2f}"
         ways.append("a cooler of effectiveness {needed}")
     elif bare:
         ways.append("a charge cooler")

@@ -53,7 +53,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     scope="cylinder",
     level="error",
     due="ordering",
-    says="Chamber, gasket, deck and piston leave {clearance_volume} at top, {share} of the swept {swept}; no engine "
+    says="Chamber, gasket, deck and piston leave {clearance_volume} at top, {value} of the swept {swept}; no engine "
          "runs outside {least:up} to {most:down}.",
     fix="Look at the units and signs of chamber, gasket, deck, dish and dome: a chamber of {chamber_low:up} to {chamber_high:down} would fit the "
         "other parts.",
@@ -69,10 +69,9 @@ def clearance_volume_is_positive(
     """A volume at top that is negative or fills a quarter of the cylinder is a slip of the pen, not an engine."""
     share = clearance_volume / cylinder_displacement
     others = clearance_volume - (head_chamber_volume or 0.0)
-    return within(Fraction(share), least, most).telling(share=f"{share:.1%}",
-                                                        swept=Volume(cylinder_displacement, "cc"),
-                                                        chamber_low=Volume(cylinder_displacement / 15 - others, "cc"),
-                                                        chamber_high=Volume(cylinder_displacement / 7.5 - others, "cc"))
+    return within(Fraction(share), least, most).telling(
+        swept=Volume(cylinder_displacement, "cc"), chamber_low=Volume(cylinder_displacement / 15 - others, "cc"),
+        chamber_high=Volume(cylinder_displacement / 7.5 - others, "cc"))
 
 
 CROWN = """

@@ -36,7 +36,8 @@ def crevice_volume_is_small(
     Boost and nitrous want a thick land below the crown, which makes the gap longer: the ring's heat comes first.
     """
     verdict = at_most(Fraction(crevice_share), warning=warning_above, note=note_above)
-    kept = crevice_volume * note_above / crevice_share
+    volume_without = crevice_volume / crevice_share - crevice_volume
+    kept = volume_without * note_above / (1 - note_above)  # the gap counts in the volume at top that it is a share of
     square = block_bore**2 - kept * 4 / PI / top_ring_crown_to_groove
     return verdict.telling(share=f"{crevice_share:.1%}", true_ratio=Ratio(compression_ratio_with_crevice, ":1"),
                            land_to_reach=Length(max(square, 0.0) ** 0.5))

@@ -60,7 +60,7 @@ ignition: {trigger: {sensor: hall, teeth: 60, air_gap: %s, runout: %s}}  %s
     level="warning",
     due="assembly",
     says="The trigger gap is {value}; {limit} is the {end}.",
-    fix="Set the gap to {low:up} to {high:down}, or the sensor maker's own figure; runout at most {runout_most:down}.",
+    fix="Set the gap to {low:up} to {high:down}, or the sensor maker's own figure.",
     source="inductive 0.5 to 1.0, Hall 0.8 to 1.5 mm, common practice, no source",
     when={"trigger_air_gap": given},
     points_at=("trigger_air_gap", "trigger_runout"),
@@ -77,7 +77,8 @@ def trigger_gap_suits_sensor(
     verdict = within(Length(trigger_air_gap, unit), low, high)
     if verdict.kind == "pass" and trigger_runout is not None and trigger_runout > runout_most * (1 + 1e-9):
         return at_most(Length(trigger_runout, unit),
-                       runout_most).at("trigger_runout").saying("The trigger wheel runs out by {value}; keep {limit}.")
+                       runout_most).at("trigger_runout").saying(
+            "The trigger wheel runs out by {value}; keep {limit}.", "Look for dirt or a burr under the wheel, then have it trued; set the gap again.")
     return verdict.telling(end="least" if trigger_air_gap < low else "most")
 
 

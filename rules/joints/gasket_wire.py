@@ -129,7 +129,7 @@ joints: {head: {kind: stud}}
     level="error",
     due="ordering",
     says="{trouble}",
-    fix="Take solid copper or the gasket that was made for wire rings; put the ring at {diameter_to_have:up} or more, inside the sealing land.",
+    fix="Put the ring at {diameter_to_have:up} or more, inside the sealing land.",
     source="common practice, no source",
     when={"joint_name": ("head",), "head_gasket_ring_wire_diameter": given},
     points_at=("head_gasket_ring_wire_diameter", "head_gasket_kind"),
@@ -149,8 +149,8 @@ def wire_ring_suits_the_gasket(
         return not_applicable("asked at the head joint")
     to_have = Length(head_gasket_bore + 2 * outside_by) if head_gasket_bore is not None else outside_by
     if head_gasket_kind == "multilayer_steel" and (gasket_wire_proud is None or gasket_wire_proud > 0):
-        return require(False).telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.",
-                                      diameter_to_have=to_have)
+        return require(False).telling(trouble="A wire ring stands proud under a multilayer gasket and cuts its beads.").saying(
+            fix="Take solid copper or the gasket that was made for wire rings.")
     if head_gasket_ring_diameter is None or head_gasket_bore is None:
         return passes() if head_gasket_kind is not None else not_applicable("the gasket is not written")
     verdict = at_least(Length((head_gasket_ring_diameter - head_gasket_bore) / 2), warning=outside_by)

@@ -15,14 +15,15 @@ induction: {manifold: {face_angle: 55 deg, valley_tray: open%s}}
     level="error",
     due="machining",
     says="The heads sit {head_drop} lower than they did, and the manifold's faces were cut by {cut}: {left} is left to mend.",
-    fix="Cut {face} off each intake face of manifold or heads and {rail} off the end rails, or take manifold gaskets thicker by as much; "
+    fix="Cut {face} off each intake face of manifold or heads and {rail} off the end rails, or take manifold gaskets thinner by as much; "
         "then try it on.",
     source="the wedge between the heads and the valley; shop figures of 1.23 and 1.71 for 10 degree faces on a 90 degree V agree with it",
     when={"head_drop": given, "layout": ("v",)},
     points_at=("head_face_removed", "block_deck_removed", "head_gasket_compressed_thickness"),
     conforming=(CUT % ("v", "0.020 in", "", ", face_removed: 0.037 in, end_rail_removed: 0.051 in"),
                 CUT % ("inline", "0.030 in", "", "")),
-    nonconforming=(CUT % ("v", "0.020 in", "# <-", ""), CUT % ("v", "0.004 in", "# <-", "")),
+    nonconforming=(CUT % ("v", "0.020 in", "# <-", ""), CUT % ("v", "0.004 in", "# <-", ""), CUT % ("v", "0.020 in", "# <-", ", face_removed: 0.020 in"),
+                   CUT % ("v", "0 in", "# <-", ", face_removed: 0.040 in")),
 )
 def intake_face_matches_the_cuts(
     head_drop: Length, layout: Choice, intake_face_cut: Length = None, intake_rail_cut: Length = None,
@@ -44,8 +45,8 @@ def intake_face_matches_the_cuts(
         return not_applicable("the angles make no wedge")
     left = head_drop - (manifold_face_removed or 0.0) / ratio
     facts = {"cut": manifold_face_removed if manifold_face_removed else "nothing", "left": Length(abs(left)),
-             "face": Length(intake_face_cut),
-             "rail": Length(intake_rail_cut)}
+             "face": Length(abs(intake_face_cut - (manifold_face_removed or 0.0))),
+             "rail": Length(max(intake_rail_cut - (manifold_end_rail_removed or 0.0), 0.0))}
     verdict = at_most(Length(abs(left)), error=error_beyond, warning=pass_within)
     if manifold_face_removed and verdict.kind == "fail":
         verdict.within_level("warning")
@@ -53,7 +54,12 @@ def intake_face_matches_the_cuts(
         rail = at_most(Length(abs(intake_rail_cut - manifold_end_rail_removed)), warning=Length(2 * pass_within))
         if rail.kind == "fail":
             return rail.at("head_face_removed").telling(**facts, removed=manifold_end_rail_removed).saying(
-                "The manifold's faces follow the cut, but {removed} came off its end rails where {rail} belongs.")
+                "The manifold's faces follow the cut, but {removed} came off its end rails where {wanted} belongs.",
+                "Cut {rail} off the end rails." if manifold_end_rail_removed < intake_rail_cut else "Lay the bead on the end rails as much higher.").telling(
+                wanted=Length(intake_rail_cut))
+    if left < 0:
+        verdict.saying("The manifold's faces were cut by {cut}, {face} more than the heads' drop asks for.",
+                       "Take manifold gaskets thicker by {face} on each side, lay the bead on the end rails as much higher, and try it on.")
     return verdict.telling(**facts)
 
 

@@ -1,5 +1,7 @@
 """When parts are ordered and when they are there, held against the work that needs them."""
 
+from datetime import timedelta
+
 from buildlint.rulebook import *
 from buildlint.tables.build_sequence import STEPS
 
@@ -103,21 +105,25 @@ def parts_arrive_before_their_step(
     days = round(slack / 86400)
     late = slack < 0
     ready = "was" if arrived_on is not None else "is"
+    spare = timedelta() if arrived_on is not None else timedelta(seconds=float(reserve))  # what is in the house needs none
+    step_on = ready_on + spare
     if arrived_on is not None or ordered_on is not None:
-        how = f"Move the step to {ready_on} or later"
+        how = f"Move the step to {step_on} or later"
     else:
-        how = f"Order it by {order_by}, or move the step to {ready_on} or later"
+        how = f"Order it by {order_by - spare}, or move the step to {step_on} or later"
     if alternative is not None and arrived_on is None:
         how += f"; or take {alternative}, if it is there sooner"
     wanted = steps_wanted_on or {}
     handover = max((wanted[name] for name in ("sign_off", "store_or_ship", "first_fire") if name in wanted), default=None)
     if late and handover is not None and handover >= wanted_on:
-        how += f"; the hand-over of {handover} then moves to {handover + (ready_on - wanted_on)}"
+        how += f"; the hand-over of {handover} then moves to {handover + (ready_on - wanted_on)} at the earliest"
     verdict = at_least(slack, error=Time(0.0), warning=None if arrived_on is not None else reserve)
     if lead_altogether is not None and lead_altogether >= long and alternative is None and arrived_on is None:
         how += "; name an alternative that lies on a shelf"
     apart = f"{abs(days)} day{'' if abs(days) == 1 else 's'}"
-    return verdict.saying(fix="{how}").telling(verb=ready, how=how + ".", distance=f"{apart} after" if late else f"{apart} before" if days else "on the very day")
+    if not late:
+        verdict.saying("The {item} {verb} ready on {ready_on}, {distance} it is needed on {wanted_on}; keep {reserve}.")
+    return verdict.saying(verdict.says, "{how}").telling(verb=ready, how=how + ".", distance=f"{apart} after" if late else f"{apart} before" if days else "on the very day")
 
 
 LONG = """

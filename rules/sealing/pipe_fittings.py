@@ -48,7 +48,7 @@ TURNS = ", turns_past_hand_tight: %s, material: %s"
     scope="build",
     level="warning",
     due="assembly",
-    says="The fitting for the {place} is turned {turns} turns past hand tight{where}.",
+    says="The fitting for the {place} is turned {turns} past hand tight{where}.",
     fix="Two turns are right, three the most; if it does not seal by then, look at thread and sealant, not at the wrench.",
     source="hand-tight and wrench turns of ASME B1.20.1, from memory; common practice, no source",
     when={"pipe_fittings": given},
@@ -70,7 +70,7 @@ def pipe_fitting_turns_in_moderately(pipe_fittings: Entries, *, least: Ratio = q
             soft = (row.get("material") or "").startswith("aluminum")
             where = " into aluminum" if soft and turns > most else "; it may not seal" if turns < least else ""
             return verdict.at(f"pipe_fittings_{row['number']}").telling(place=row.get("place") or f"fitting {row['number']}",
-                turns=f"{turns:g}", where=where)
+                turns="1 turn" if turns == 1 else f"{turns:g} turns", where=where)
     return passes() if asked else not_applicable("turns are not written")
 
 

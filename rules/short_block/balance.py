@@ -200,7 +200,7 @@ balance: {residual_per_plane: %s}  %s
     level="error",
     due="machining",
     says="{value} is left in each plane, which at the rev limit is a grade of G{grade}; {limit} is the line for {duty} duty.",
-    fix="Balance again to {limit} or less in each plane; heavy metal goes in where drilling cannot take enough.",
+    fix="Balance again to {goal} or less in each plane; heavy metal goes in where drilling cannot take enough.",
     source="ISO 21940-11 (G = e w; crankshaft drives G16 rigidly, G40 elastically mounted); lines between them common practice, no source",
     when={"balance_residual_per_plane": given},
     points_at=("balance_residual_per_plane",),

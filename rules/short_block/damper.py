@@ -50,7 +50,7 @@ damper: {kind: %s, age: %s}  %s
     scope="build",
     level="warning",
     due="ordering",
-    says="The damper's rubber is {age} years old; above {most} years it is no longer trusted.",
+    says="The damper's rubber is {value} old; above {limit} it is no longer trusted.",
     fix="Fit a new damper, or have this one bonded anew and its mark checked against top.",
     source="common practice, no source",
     when={"damper_age": given, "damper_kind": ("bonded_rubber",)},
@@ -60,8 +60,7 @@ damper: {kind: %s, age: %s}  %s
 )
 def damper_is_young_enough(damper_age: Time, *, oldest: Time = q("10 year")):
     """Old rubber lets the ring creep: the timing mark wanders first, then the ring walks into the cover."""
-    year = q("1 year", "time")
-    return at_most(damper_age, oldest).telling(age=f"{damper_age / year:.0f}", most=f"{oldest / year:.0f}")
+    return at_most(Time(damper_age, "years"), oldest)
 
 
 HUB = """

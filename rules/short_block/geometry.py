@@ -171,7 +171,7 @@ WIDE = QUENCH.replace("head_gasket: {compressed_thickness: 0.039 in}", "head_gas
     level="note",
     due="ordering",
     says="The quench gap is up to {value}; above {limit} the pads no longer stir the charge.",
-    fix="A deck cut or a thinner gasket of {to_take_out:up} brings it back; the ratio rises with it.",
+    fix="Take a gasket thinner by {to_take_out:up}, or have the decks cut by as much; the ratio rises with it.",
     source="common practice, no source",
     when={"head_quench_pad": ("fitted",)},
     points_at=("head_gasket_compressed_thickness", "piston_below_deck"),
@@ -226,5 +226,5 @@ def piston_speed_suits_parts(
         return not_applicable()
     weakest = min(classes, key=lambda name: warning_above[name])
     verdict = at_most(Speed(piston_speed_mean), warning=Speed(warning_above[weakest]), note=Speed(note_above[weakest]))
-    wanted = verdict.limit if verdict.kind == "fail" else warning_above[weakest]
+    wanted = verdict.goal if verdict.kind == "fail" else warning_above[weakest]
     return verdict.telling(weakest=weakest.replace("_", " "), speed_to_limit_to=Rpm(wanted * 3.141592653589793 / crank_stroke))

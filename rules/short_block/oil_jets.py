@@ -16,7 +16,7 @@ oiling:
     level="warning",
     due="ordering",
     says="The piston jets take more oil than the pump has to spare.",
-    fix="Take the larger pump, jets that open at {opens_from:up} or more, or smaller jets.",
+    fix="Take the larger pump, or smaller jets.",
     source="orifice equation; limits common practice, no source",
     when={"oil_jets_kind": fitted},
     points_at=("oil_pump_volume", "oil_jets_kind"),
@@ -60,7 +60,9 @@ def piston_jets_have_oil_supply(
         return require(False).saying("Jets are added, and the pump stays the standard one.")
     if oil_jets_opening_pressure is not None and oil_pump_volume == "standard":
         verdict = at_least(oil_jets_opening_pressure, opens_from)
-        return verdict.saying("The jets open at {value} and take oil at idle from a standard pump.").at("oil_jets_opening_pressure")
+        return verdict.at("oil_jets_opening_pressure").saying(
+            "The jets open at {value} and take oil at idle from a standard pump.",
+            "Take jets that open at {opens_from:up} or more, or the larger pump.")
     return passes()
 
 

@@ -220,7 +220,7 @@ rings:
     level="error",
     due="mock_up",
     says="The oil rails' gap is {value}; keep at least {limit}.",
-    fix="File the rails to {limit}, or look whether they are for this bore.",
+    fix="File the rails to {goal}, or look whether they are for this bore.",
     source="0.015 in repeated in many charts; 0.010 in as a factory least, from memory",
     when={"ring_name": ("oil",)},
     points_at=("end_gap",),

@@ -158,7 +158,7 @@ rings:
     level="warning",
     due="ordering",
     says="The top ring sits {value} below the crown; {use} wants {limit}.",
-    fix="Order pistons with the top ring at least {limit} down, or keep the charge and the shot small.",
+    fix="Order pistons with the top ring at least {goal} down, or keep the charge and the shot small.",
     source="common practice, no source",
     when={"top_ring_crown_to_groove": given},
     points_at=("top_ring_crown_to_groove",),

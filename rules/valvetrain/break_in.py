@@ -52,7 +52,8 @@ def break_in_oil_protects_flat_tappets(
         verdict = passes()
     if phosphorus is not None and phosphorus <= phosphorus_error_up_to * (1 + 1e-9):
         low = require(False, "error").telling(what="phosphorus").at("oil_break_in_phosphorus").saying(
-            "The first fill carries {value} of phosphorus; under a flat cam it needs more than {limit}.")
+            "The first fill carries {value} of phosphorus; under a flat cam it needs more than {limit}.",
+            "Fill it with a break-in oil of more than {limit} phosphorus and {zinc_warning_below} zinc, and change it after the run-in.")
         low.value, low.limit = phosphorus, phosphorus_error_up_to
         return low
     if verdict.kind == "fail":

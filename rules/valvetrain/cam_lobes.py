@@ -158,4 +158,4 @@ def lobe_contact_stress_is_bounded(
         note, warning, power = roller_note[row], roller_warning[row], 2
         what, cure = "the wheel", "a wider or larger wheel" + ("" if row == "billet_steel" else ", or a steel core")
     verdict = at_most(lobe_contact_pressure, note=warning) if lobe_table is None else at_most(lobe_contact_pressure, warning=warning, note=note)
-    return verdict.telling(what=what, cure=cure, load_to_stay_under=Force(spring_open_load * (verdict.limit / lobe_contact_pressure) ** power))
+    return verdict.telling(what=what, cure=cure, load_to_stay_under=Force(spring_open_load * (verdict.goal / lobe_contact_pressure) ** power))

@@ -30,7 +30,7 @@ intake:
     level="warning",
     due="ordering",
     says="The limiter at {rev_limit} is {value} of the {speed} at which a rigid train leaves its lobe; keep {limit}.",
-    fix="Set the limiter to {speed_to_limit:down}, or fit springs with {more} more load shut and open, or take {lighter:up} off at the valve.",
+    fix="Set the limiter to {speed_to_limit:down}, or fit springs with {more:up} more load shut and open, or take {lighter:up} off at the valve.",
     source="force balance: Rothbart, Cam Design Handbook, ch. 16; share of the rigid speed engineering judgement, no source",
     points_at=("rev_limit", "spring_seat_load", "spring_open_load"),
     conforming=(TRAIN % ("street_strip", "7100 rpm", "", FLANK, "150 lbf"), TRAIN % ("drag_race", "7300 rpm", "", FLANK, "150 lbf"),
@@ -71,7 +71,7 @@ def valve_follows_lobe_to_limiter(
     else:
         verdict = at_most(share, warning=asked)
     more = (share / asked) ** 2 - 1
-    verdict.telling(speed=Rpm(speed, "rpm"), speed_to_limit=Rpm(asked * speed, "rpm"), more=f"{more * 100:.3g} %")
+    verdict.telling(speed=Rpm(speed, "rpm"), speed_to_limit=Rpm(asked * speed, "rpm"), more=Fraction(more, "%"))
     if float_speed is None:
         return verdict.saying(
             "With the usual masses a rigid train leaves its lobe at about {speed}, and the limiter at {rev_limit} is {value} of it.",

@@ -93,7 +93,7 @@ def mushroom_lifters_go_in_first(lifter_foot: Choice):
     level="error",
     due="machining",
     says="A lifter has {value} of clearance in its bore; keep {limit}.",
-    fix="Hone a tight bore to {target}; bush a loose one, or fit oversize lifters.",
+    fix="Hone the bore until the lifter's clearance is {target}.",
     source="common practice, no source; 0.0015 in is the trade's rule of thumb for iron",
     points_at=("lifter_bore_clearance",),
     conforming=(BORE % ("cast_iron", "0.9030 in", "0.9045 in", "", ""), BORE % ("cast_iron", "0.8420 in", "0.8442 in", "", ""),
@@ -116,6 +116,8 @@ def lifter_bore_clearance_is_set(
         return not_applicable("body and bore are not of one size")
     more = aluminum_more if str(block_material).startswith("aluminum") else 0.0
     verdict = within(lifter_bore_clearance, error=_moved(error, more), warning=_moved(warning, more))
+    if verdict.facts.get("side") == "above":
+        verdict.saying(fix="Bush the bore and hone it until the lifter's clearance is {target}, or fit oversize lifters.")
     return verdict.telling(target=Length(target + more))
 
 

@@ -109,7 +109,8 @@ def hot_oil_suits_hydraulic_lifters(
         return at_most(oil_temperature_highest, most).saying(
             "The oil reaches {oil_temperature_highest}: the plungers will bleed down and take lift with them.")
     if duty in ("road_race", "oval_race", "drag_race") and oil_grade is not None and _thickness(oil_grade) <= thin_up_to:
-        return require(False).at("oil_grade").telling(trouble=f"{oil_grade} is thin for a race engine on hydraulic lifters")
+        return require(False).at("oil_grade").telling(trouble=f"{oil_grade} is thin for a race engine on hydraulic lifters").saying(
+            fix="Take a thicker grade, or lifters of limited travel; expect more oil pressure at hot idle.")
     if oil_temperature_highest is None and oil_grade is None:
         return not_applicable("neither oil grade nor oil temperature is written")
     return passes()

@@ -101,7 +101,7 @@ exhaust:
     level="warning",
     due="ordering",
     says="{spring_open_load} open is a lot for a roller cam of {camshaft_core}; keep {limit}.",
-    fix="Order the cam on a steel billet, or stay under {limit} open.",
+    fix="Order the cam on a steel billet, or stay under {goal} open.",
     source="common practice, no source",
     when={"lifter_kind": ROLLERS},
     points_at=("spring_open_load", "camshaft_core"),

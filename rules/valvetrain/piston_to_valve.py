@@ -1,5 +1,6 @@
 """The gap between an open valve and the piston around overlap top: as set, mistimed, and with a lifter pumped up."""
 
+from buildlint.numeric import cos
 from buildlint.rulebook import *
 
 HYDRAULIC = ("hydraulic_flat", "hydraulic_roller")
@@ -54,7 +55,7 @@ intake:
 def piston_clears_the_valve(
     piston_gap: Length, side_name: Choice, piston_gap_written: Length = None, lobe_table: Table = None, piston_gap_angle: Angle = None,
     piston_gap_timing_slope: Length = None, rod_material: Choice = None, rev_limit: Rpm = None, float_speed: Rpm = None,
-    lifter_kind: Choice = None, duty: Choice = None, *,
+    lifter_kind: Choice = None, duty: Choice = None, valve_axis_angle: Angle = None, *,
     error_below={"intake": q("0.060 in"), "exhaust": q("0.080 in")}, warning_below={"intake": q("0.080 in"), "exhaust": q("0.100 in")},
     race_error_below={"intake": q("0.045 in"), "exhaust": q("0.070 in")},
     race_warning_below={"intake": q("0.060 in"), "exhaust": q("0.090 in")},
@@ -86,7 +87,8 @@ def piston_clears_the_valve(
     where = "" if measured or piston_gap_angle is None else " {:.0f} degrees {} top".format(
         abs(piston_gap_angle) / DEGREE, "after" if piston_gap_angle >= 0 else "before")
     how = "" if measured else f" by an estimated lobe,{where}" if estimated else f", by lobe and crank,{where}"
-    return verdict.telling(how=how, cut=Length(wanted - piston_gap), move="retard" if side_name == "intake" else "advance",
+    upright = 1.0 if valve_axis_angle is None else max(cos(valve_axis_angle), 0.5)  # what is cut or packed along the cylinder counts less along the valve
+    return verdict.telling(how=how, cut=Length((wanted - piston_gap) / upright), move="retard" if side_name == "intake" else "advance",
                            turn=Angle((wanted - piston_gap) / slope, "deg"))
 
 

@@ -154,6 +154,7 @@ def preload_survives_warm_up(
     if lifter_plunger_travel is None or lifter_deep_set or lifter_preload > cold_rule_above[plunger] * (1 + 1e-9):
         return verdict
     worn = Length(lifter_preload_hot + seat_wear / max(rocker_ratio, 1e-3))
-    return at_most(worn, Length(share_of_travel * lifter_plunger_travel)).saying(
+    deepest = Length(share_of_travel * lifter_plunger_travel)
+    return at_most(worn, deepest).telling(out=Length(worn - deepest)).saying(
         "After {seat_wear} of wear at the seats the plunger would stand {value} deep in {lifter_plunger_travel} of travel.",
-        "Take out some preload, so that {limit} is not passed when the seats have worn.")
+        "Take {out:up} out of the preload, so that {limit} is not passed when the seats have worn.")

@@ -22,7 +22,7 @@ intake:
          "{rocker_ratio}.",
     near="{spring_open_load_largest} open is right at the limit of {limit} for rockers of this class ({rocker_class}) at a ratio of "
          "{rocker_ratio}.",
-    fix="Fit a stronger class of rocker, or stay under {limit} open. A better trunnion mends the bearing; it does not "
+    fix="Fit a stronger class of rocker, or stay under {goal} open. A better trunnion mends the bearing; it does not "
         "strengthen the body or the bolt, nor let the engine turn faster.",
     source="common practice, no source",
     points_at=("spring_open_load_largest", "rocker_class"),
@@ -104,7 +104,7 @@ intake:
     level="warning",
     due="ordering",
     says="{spring_open_load_largest} open bends a {row} stud at a ratio of {rocker_ratio}; {limit} is what it stands without flexing much.",
-    fix="Go to the next stud ({next_step}), or stay under {limit} open.",
+    fix="Go to the next stud ({next_step}), or stay under {goal} open.",
     source="common practice, no source",
     when={"rocker_mount": ("stud",)},
     points_at=("spring_open_load_largest", "rocker_stud_diameter", "rocker_stud_fixing"),

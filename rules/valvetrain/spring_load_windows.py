@@ -86,7 +86,7 @@ intake:
     level="error",
     due="ordering",
     says="{spring_open_load_largest} open is more than {limit} that {lifters} lifters stand.",
-    fix="Choose a spring under {limit} open, lighten the valve side so that less is needed, or change to rollers on a steel core.",
+    fix="Choose a spring under {goal} open, lighten the valve side so that less is needed, or change to rollers on a steel core.",
     source="flat tappets: trade press figures of 350 and 385 lbf; the rest common practice, no source",
     points_at=("spring_open_load_largest",),
     conforming=(OPEN % ("street", "hydraulic_flat", "290 lbf", ""), OPEN % ("street", "solid_flat", "350 lbf", ""),
@@ -136,7 +136,7 @@ intake:
     level="note",
     due="ordering",
     says="New springs lose about {loss} in their first heat; {spring_seat_load_smallest} on the seat becomes {settled}, and {trouble}.",
-    fix="Order that much more, or plan to test and shim the springs after the first heat.",
+    fix="Order {wanted:up} or more on the seat, or plan to test and shim the springs after the first heat.",
     source="common practice, no source",
     points_at=("spring_seat_load_smallest",),
     conforming=(SETTLED % ("drag_race", "325 lbf", ""), SETTLED % ("street", "155 lbf", ""), """
@@ -163,13 +163,14 @@ def springs_suit_after_settling(
     if spring_condition not in (None, "new") or duty not in (*RACING, "street_strip"):
         return not_applicable("no new springs in racing")
     floor, settled = least[seat_load_row(lifter_kind, duty, block_bore, lobe_duration_at_050)], spring_seat_load_smallest * (1 - loss)
-    trouble = ""
+    trouble, wanted = "", floor
     if spring_seat_load_smallest >= floor > settled:
         trouble = "that is less than the lifters want"
     if pressure_lift_force_largest is not None and spring_seat_load_smallest - pressure_lift_force_largest >= share_left * floor > settled - pressure_lift_force_largest:
-        trouble = "that no longer holds the pressure"
+        trouble, wanted = "that no longer holds the pressure", max(wanted, share_left * floor + pressure_lift_force_largest)
     if float_speed_smallest is not None and rev_limit is not None:
         share = drag_share_of_float if duty == "drag_race" else share_of_float
         if rev_limit <= share * float_speed_smallest and rev_limit > share * float_speed_smallest * (1 - loss) ** 0.5:
             trouble = "the limiter comes too near the speed at which the valves float"
-    return require(not trouble).telling(settled=Force(settled), trouble=trouble)
+            wanted = max(wanted, spring_seat_load_smallest * (rev_limit / (share * float_speed_smallest)) ** 2)
+    return require(not trouble).telling(settled=Force(settled), trouble=trouble, wanted=Force(wanted / (1 - loss)))

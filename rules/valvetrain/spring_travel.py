@@ -134,7 +134,7 @@ intake:
     level="error",
     due="ordering",
     says="The valve lifts {value}; at this installed height the spring is made for {allowed}.",
-    fix="Choose a spring rated for {value:up} and more at this installed height, or raise the height and look at "
+    fix="Choose a spring rated for {rated:up} and more at {height}, or raise the height and look at "
         "bind and loads again.",
     source="common practice, no source",
     when={"spring_rated_lift": given},
@@ -151,7 +151,11 @@ def spring_lift_stays_within_rating(
     A rating holds at one installed height and grows with it. Lash is not taken off: it can be closed up.
     """
     allowed = _allowed(spring_rated_lift, spring_installed_height_smallest, spring_rated_installed_height)
-    return at_most(valve_lift_gross, error=Length(allowed), warning=Length(allowed - warning_within)).telling(allowed=Length(allowed))
+    verdict = at_most(valve_lift_gross, error=Length(allowed), warning=Length(allowed - warning_within))
+    if verdict.level == "warning":
+        verdict.saying("The valve lifts {value}, within {warning_within} of the {allowed} that the spring is made for at this installed height.")
+    return verdict.telling(allowed=Length(allowed), rated=Length(valve_lift_gross + warning_within + spring_rated_lift - allowed),
+                           height="this installed height" if spring_rated_installed_height is None else spring_rated_installed_height)
 
 
 def _allowed(rated_lift, installed_height, rated_height):

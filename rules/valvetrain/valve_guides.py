@@ -2,6 +2,8 @@
 
 from buildlint.rulebook import *
 
+STEP, METRIC_STEP = q("0.0001 in"), q("0.005 mm")  # to which a guide is honed
+
 PLAY = """
 exhaust:
   valve: {stem_diameter: %s, material: %s}
@@ -14,7 +16,7 @@ exhaust:
     level="error",
     due="machining",
     says="The stem runs with {value} in a {guide_material} guide; {low:up} to {high:down} is right here.",
-    fix="Hone or ream the guide to {bore_wanted} for this stem, or replace it; never knurl a guide for racing.",
+    fix="Hone or ream the guide to {bore_wanted} for this stem.",
     source="production sheets: 0.0010 to 0.0026 in with a service limit of 0.0037 in, intake 0.0008 to 0.0024, exhaust 0.0020 to "
            "0.0035; performance window of the trade press; rows by material common practice, no source",
     compares=("guide_stem_clearance",),
@@ -79,9 +81,13 @@ def stem_clearance_suits_guide(
     if valve_stem_diameter is not None and not smallest_stem <= valve_stem_diameter <= largest_stem:
         verdict.within_level("warning")
     if valve_stem_diameter is None:
-        verdict.saying(fix="Hone or ream the guide, or replace it; never knurl a guide for racing.")
+        verdict.saying(fix="Hone or ream the guide.")
     else:
-        verdict.telling(bore_wanted=Length(valve_stem_diameter + (low + high) / 2))
+        fine = METRIC_STEP if getattr(valve_stem_diameter, "unit", "") == "mm" else STEP
+        verdict.telling(bore_wanted=Length(round((valve_stem_diameter + (low + high) / 2) / fine) * fine))
+    if verdict.facts.get("side") == "above":
+        verdict.saying(fix="Have the guide replaced or lined" + ("" if valve_stem_diameter is None else " and finished to {bore_wanted} for this stem")
+                       + ", or fit a valve with a larger stem; never knurl a guide for racing.")
     return verdict.telling(low=low, high=high)
 
 

@@ -20,7 +20,7 @@ intake:
     level="error",
     due="machining",
     says="The {side_name} seat is {seat_width} wide, {trouble}; {low:up} to {high:down} is usual here.",
-    fix="Narrow it with the top and throat cuts, or cut it wider, always from the finished guide.",
+    fix="Cut it to {low:up} to {high:down}{way}, always from the finished guide.",
     source="a production sheet: 0.040 in intake, 0.070 in exhaust; trade press: 1/16 and 3/32 in; racing widths common practice, no source",
     points_at=("seat_width",),
     conforming=(WIDTH % ("street", "natural", "0.070 in", ""), WIDTH % ("marine", "natural", "0.080 in", ""), INTAKE % ("street", "0.060 in", ""),
@@ -50,7 +50,7 @@ def seat_width_suits_duty(
     high = note_above[side_name]
     verdict = within(seat_width, error=(error_below[side_name], None), warning=(low, warning_above), note=(None, high))
     wide = seat_width > high
-    return verdict.telling(low=Length(low), high=Length(high), trouble="wider than it need be" if wide else "so narrow that it burns" if verdict.level == "error" else "narrow")
+    return verdict.telling(way=": narrow it with the top and throat cuts" if wide else "", low=Length(low), high=Length(high), trouble="wider than it need be" if wide else "so narrow that it burns" if verdict.level == "error" else "narrow")
 
 
 PLACE = """
@@ -64,7 +64,7 @@ intake:
     level="warning",
     due="machining",
     says="The contact on the valve's face begins {seat_contact_from_edge} inside its edge; {least:up} to {most:down} is right.",
-    fix="Move the seat with the top cut (outward) or the throat cut (inward).",
+    fix="{how}",
     source="1/32 in: trade press; limits common practice, no source",
     when={"seat_contact_from_edge": given},
     conforming=(PLACE % ("0.030 in", ""), PLACE % ("0.010 in", "")),
@@ -72,7 +72,10 @@ intake:
 )
 def seat_contact_is_well_placed(seat_contact_from_edge: Length, *, least: Length = q("0.010 in"), most: Length = q("0.040 in")):
     """Too near the edge the thin rim burns, too far in the valve loses flow and its head gets hot."""
-    return within(seat_contact_from_edge, warning=(least, most))
+    verdict = within(seat_contact_from_edge, warning=(least, most))
+    return verdict.telling(how="Take its outer edge away with the top cut, and cut the seat again until it is wide enough."
+                           if verdict.facts.get("side") == "below" else
+                           "Take its inner edge away with the throat cut, and cut the seat again until it is wide enough.")
 
 
 RUNOUT = """
