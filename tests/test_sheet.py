@@ -180,6 +180,28 @@ order:
     assert piston["late"] == "10 days in hand" and piston["arrived"] == "2026-03-10"
 
 
+@pytest.mark.parametrize("sides, told", [
+    pytest.param(("intake, quantity: 10", "exhaust, quantity: 6"), [("8", "2 spare"), ("8", "2 short")], id="too many of one"),
+    pytest.param(("intake, quantity: 8", "exhaust, quantity: 4, per_set: 2"), [("8", "enough"), ("8", "enough")], id="a set for one"),
+    pytest.param(("both, quantity: 16", "intake, quantity: 1"), [("16", "1 spare"), ("16", "1 spare")], id="both together"),
+])
+def test_sides_that_are_ordered_apart_are_counted_apart(tmp_path, sides, told):
+    items = "".join(f"    - {{item: valve, side: {side}}}\n" for side in sides)
+    orders = content.gather(made(tmp_path, f"engine: {{cylinders: 8}}\norder:\n  items:\n{items}"))["orders"]
+    assert [(row["needed"], row["counts"]) for row in orders] == told
+
+
+def test_a_tension_and_its_scatter_are_told_in_one_unit():
+    step = next(step for step in content.gather(source.read(EXAMPLES / "inline_six.yaml"))["steps"] if any(joint["name"] == "Damper" for joint in step["joints"]))
+    told = step["joints"][0]["check"]
+    assert re.fullmatch(r"[\d.]+ kN in each \([\d.]+ kN to [\d.]+ kN\)", told), told
+
+
+def test_the_film_is_told_in_the_unit_of_its_picture():
+    film = next(picture for picture in pictures.draw(source.read(EXAMPLES / "inline_six.yaml"))[0] if picture["key"] == "film")
+    assert "least film, um" in film["svg"] and re.search(r"Main: judged [\d.]+ um", film["text"]), film["text"]
+
+
 def test_every_computed_number_has_its_sentence_its_source_and_its_inputs(measured):
     sections = content.gather(measured)["numbers"]
     rows = [row for _, rows in sections for row in rows]

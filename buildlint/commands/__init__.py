@@ -9,6 +9,7 @@ come back, an output could not be written); 130 stopped by Ctrl-C; 141 the reade
 import os
 import sys
 import time
+from contextlib import contextmanager
 
 import click
 
@@ -132,6 +133,21 @@ class Progress:
         sys.stderr.write(f"\r{text:<{self.cells}}\r")
         sys.stderr.flush()
         self.cells = len(text)
+
+
+@contextmanager
+def underway(told):
+    """Say on a terminal what is going on that takes a while and cannot be counted; it is wiped when it is done."""
+    shown = told if sys.stderr is not None and sys.stderr.isatty() else ""
+    if shown:
+        sys.stderr.write(f"{shown}\r")
+        sys.stderr.flush()
+    try:
+        yield
+    finally:
+        if shown:
+            sys.stderr.write(f"{' ' * len(shown)}\r")
+            sys.stderr.flush()
 
 
 def rule_named(name, rules):

@@ -5,7 +5,7 @@ import os
 import click
 
 from ..render.text import joined
-from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, Choice, road_with, rules_option, say
+from . import FINE, INCOMPLETE, UNWRAPPED, CannotStart, Choice, road_with, rules_option, say, underway
 
 
 @click.command(short_help="Write the build sheet to print, pin up and sign.", epilog=f"""{UNWRAPPED}
@@ -41,7 +41,8 @@ def sheet(spec, to, only, derivations, rules):
 
     try:
         build = source.read(spec)
-        names = written.sheet(build, folder, only, derivations)
+        with underway(f"drawing and laying out {'the page' if only == 'html' else 'the pages; a PDF takes some seconds'}"):
+            names = written.sheet(build, folder, only, derivations)
     except (road.CannotStart, paper.NoPrinter) as error:
         raise CannotStart(str(error)) from error
     except CannotWrite as error:

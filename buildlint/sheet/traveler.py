@@ -78,8 +78,16 @@ def _joint(build, joint):
         "order": [line(str(each)) for each in order.data] if order is not None else [],
         "thread": text("lubricant"), "face": text("face_lubricant"), "product": text("thread_product"),
         "locked_by": text("locked_by"), "washer": _washer(build, joint), "hole": text("hole_opens_into"),
-        "check": text("preload") and f"{text('preload')} in each ({text('preload_low')} to {text('preload_high')})",
+        "check": _tension(build, joint),
     }
+
+
+def _tension(build, joint):
+    """The tension that tightening gives and its scatter, all in the unit of the largest; empty where it cannot be had."""
+    aim, low, high = (joint.value(word) for word in ("preload", "preload_low", "preload_high"))
+    if aim is None or low is None or high is None:
+        return aim and f"{build.shown(aim)} in each"
+    return f"{build.amount(aim.data, high)} in each ({build.amount(low.data, high)} to {build.amount(high.data, high)})"
 
 
 def _as_torque(amount):

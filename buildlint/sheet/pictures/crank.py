@@ -3,7 +3,7 @@
 import math
 
 from ...mechanics import journal_bearing, slider_crank
-from ...quantity_display import in_unit
+from ...quantity_display import in_unit, show
 from .drawing import DEMAND, LIMIT, SECOND, SOFT, Wanting, asked, board, drawn, hover, name_line
 
 
@@ -68,12 +68,13 @@ def bearing_film(build):
             speeds.append(in_unit(turning, "rpm", "rpm"))
             films.append(in_unit(float(thick), "length", fine))
         line, = axes.plot(speeds, films, color=color, linestyle=dashes)
-        hover(line, f"{bearing.name} bearing: {build.shown(film)} is judged", hovers)
+        held = show(float(film.data), "length", fine)
+        hover(line, f"{bearing.name} bearing: {held} is judged", hovers)
         name_line(axes, (speeds[8], films[8]), bearing.name, color)
         judged = in_unit(float(film.data), "length", fine)
         axes.plot([in_unit(top, "rpm", "rpm")], [judged], "s", color=color)
-        name_line(axes, (in_unit(top, "rpm", "rpm"), judged), f"{bearing.name} judged {build.shown(film)}", color, ha="right", dx=-6, dy=-11)
-        told.append(f"{bearing.name.capitalize()}: judged {build.shown(film)}, the thinner of inertia at the limiter and gas at peak torque.")
+        name_line(axes, (in_unit(top, "rpm", "rpm"), judged), f"{bearing.name} judged {held}", color, ha="right", dx=-6, dy=2)
+        told.append(f"{bearing.name.capitalize()}: judged {held}, the thinner of inertia at the limiter and gas at peak torque.")
         journal, shell = build.datum("journal_finish", bearing), build.datum("shell_finish", bearing)
         if journal is not None and shell is not None:
             rough = in_unit(1.25 * math.hypot(float(journal), float(shell)), "length", fine)

@@ -18,6 +18,7 @@ from matplotlib.figure import Figure
 from ...render.text import paired, visible
 from ...unit_factors import FACTORS
 
+PAPER = "#ffffff"
 INK, SOFT, RULE, DEMAND, LIMIT, SECOND, GOOD, BAND = (
     "#1b1f24", "#4d5560", "#c3c9d0", "#1f5fa8", "#a3231d", "#8a4a00", "#226a3c", "#dbe8f6")
 SIDE_LOOK = {"intake": (DEMAND, "-"), "exhaust": (SECOND, (0, (6, 2)))}
@@ -106,8 +107,9 @@ def hover(artist, text, hovers):
 
 def name_line(axes, line_or_xy, text, color=INK, dx=4, dy=4, ha="left", va="bottom", rotation=0, xycoords="data"):
     """Write beside a line what it is."""
+    # what lies behind a name shines through, but a line no longer crosses it out
     axes.annotate(text, line_or_xy, xytext=(dx, dy), textcoords="offset points", color=color, ha=ha, va=va, fontsize=8.5,
-                  rotation=rotation, xycoords=xycoords)
+                  rotation=rotation, xycoords=xycoords, bbox={"facecolor": PAPER, "edgecolor": "none", "alpha": 0.8, "pad": 0.6})
 
 
 def drawn(figure, key, title, text, hovers=None):

@@ -16,16 +16,17 @@ def preload_bands(build):
         rows.append((joint, low, aim, high, proof, _gas(build, joint)))
     if not rows:
         raise Wanting(needs or ("joints",))
-    figure, axes = board(height=1.1 + 0.5 * len(rows))
+    figure, axes = board(height=1.1 + 0.32 * len(rows))
     hovers, told = {}, []
     unit = build.unit(rows[0][4])
     for place, (joint, low, aim, high, proof, gas) in enumerate(rows):
+        in_between, held = f"{build.amount(low.data, proof)} to {build.amount(high.data, proof)}", build.shown(proof)
         least, middle, most, limit = (build.number(value, unit) for value in (low, aim, high, proof))
         scale = 100 / limit
         bar = axes.barh(place, (most - least) * scale, 0.42, left=least * scale, color=DEMAND, alpha=0.35)[0]
-        hover(bar, f"{safe(joint.name)}: {build.shown(low)} to {build.shown(high)}, proof {build.shown(proof)}", hovers)
+        hover(bar, f"{safe(joint.name)}: {in_between}, proof {held}", hovers)
         axes.plot([middle * scale] * 2, [place - 0.28, place + 0.28], color=DEMAND, linewidth=2.5)
-        sentence = f"{safe(joint.name).replace('_', ' ')}: {build.shown(aim)} ({build.shown(low)} to {build.shown(high)}), proof {build.shown(proof)}"
+        sentence = f"{safe(joint.name).replace('_', ' ')}: {build.amount(aim.data, proof)} ({in_between}), proof {held}"
         if gas is not None:
             pull = gas / float(proof.data) * 100
             axes.plot([pull], [place], marker="<", color=LIMIT, markersize=7)
