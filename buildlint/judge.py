@@ -3,15 +3,15 @@
 A rule receives everything as arguments and never sees the spec. Where one of its words is a list, it is
 asked for each cylinder or journal. A rule that breaks down or does not come back becomes a finding of its own and
 hides nothing.
-How a verdict becomes a finding stands in ``telling``, what is missing in ``open_results``.
+How a verdict becomes a finding stands in ``telling``, what is missing in ``open_results``, which findings are one fact in ``once``.
 """
 
 from itertools import chain
 
 from .model import FAIL, LEVELS, NOT_APPLICABLE, OPEN, PASS, REVIEW, Finding, Mapping, Sequence
+from .once import of_cylinders, of_sides
 from .open_results import missing_for
 from .patience import OutOfPatience, Patience
-from .reading import numbers_as_said
 from .reading_precision import below_its_reading
 from .standard import NONE
 from .telling import alike, broken_down, finding_of, not_come_back, nothing_there, open_finding
@@ -22,11 +22,11 @@ AREAS = ("spec", "general", "short_block", "compression", "valvetrain", "joints"
 
 class Bench:
     """What the judge needs beside the rules: the spec that was read, the vocabulary, the ways to words, the stage,
-    the shop's standard, the words that rules of their own compare with formulas, and whether what passes is to be
-    told with its numbers."""
+    the shop's standard, the words that rules of their own compare with formulas, whether what passes is to be
+    told with its numbers, and whether what is one fact of several cylinders or sides is to be told once."""
 
-    def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset(), detail=True):
-        self.compared, self.detail, self.missing, self.headings, self.identities = compared, detail, {}, {}, {}
+    def __init__(self, spec, vocabulary, ways, stage=None, standard=NONE, compared=frozenset(), detail=True, once=True):
+        self.compared, self.detail, self.once, self.missing, self.headings, self.identities = compared, detail, once, {}, {}, {}
         self.spec, self.vocabulary, self.ways = spec, vocabulary, ways
         self.build, self.instances = spec.build, spec.instances
         self.values = [(value, scope) for scope, written in spec.written for value in written.known or (written,)]
@@ -118,19 +118,8 @@ def _ask_everywhere(rule, limits, bench, findings):
     before = len(findings)
     for scope in scopes:
         _ask(rule, limits, scope, bench, findings)
-    if rule.scope == "side" and len(scopes) > 1:
-        findings[before:] = _both_sides(findings[before:], len(scopes))
-
-
-def _both_sides(findings, sides):
-    """What intake and exhaust say in the same words of the same line is one fact, about neither of them alone."""
-    groups = {}
-    for finding in findings:
-        if finding.kind == FAIL:
-            groups.setdefault((finding.level, finding.message, finding.fix, finding.pointer, finding.scope[1:]), []).append(finding)
-    told = {id(same[0]): same[0]._replace(scope=same[0].scope[1:]) for same in groups.values() if len(same) == sides}
-    left = {id(other) for same in groups.values() if len(same) == sides for other in same[1:]}
-    return [told.get(id(finding), finding) for finding in findings if id(finding) not in left]
+    if bench.once and rule.scope == "side" and len(scopes) > 1:
+        findings[before:] = of_sides(findings[before:], len(scopes))
 
 
 def _ask(rule, limits, scope, bench, found):
@@ -166,8 +155,8 @@ def _ask(rule, limits, scope, bench, found):
             if along.definition is not None and along.definition.sampled and along.elements[position - 1] is None:
                 continue
             _ask(rule, limits, scope.at(along.along, position), bench, found)
-        if len(found) > before + 1:
-            found[before:] = _worst_of_a_list(_said_once(found[before:], scope.label), scope.label)
+        if bench.once and len(found) > before + 1:
+            found[before:] = of_cylinders(found[before:], scope.label)
         return None
     verdict = rule.function(*data, **limits)
     if verdict.kind == FAIL and below_its_reading(verdict, bench.standard.level_of(rule, verdict), values):
@@ -175,69 +164,6 @@ def _ask(rule, limits, scope, bench, found):
     if verdict.kind == PASS and not bench.detail and not verdict.near:
         return found.append(alike(rule, PASS, scope))
     return found.append(finding_of(rule, limits, verdict, scope, values, bench))
-
-
-def _said_once(findings, label):
-    """What several cylinders say in the same words of the same line is one fact, told once with their numbers.
-
-    Where all of them say it, it is a fact about the engine.
-    """
-    groups, kept = {}, []
-    for finding in findings:
-        said = (finding.level, finding.message, finding.fix, finding.pointer) if finding.kind == FAIL else None
-        if said is not None and said in groups:
-            groups[said].append(finding)
-            continue
-        if said is not None:
-            groups[said] = [finding]
-        kept.append(finding)
-    for place, finding in enumerate(kept):
-        same = groups.get((finding.level, finding.message, finding.fix, finding.pointer), ()) if finding.kind == FAIL else ()
-        if len(same) == len(findings):
-            kept[place] = finding._replace(scope=label)
-        elif len(same) > 1:
-            kind = same[0].scope[-1].rpartition(" ")[0]
-            numbers = ", ".join(other.scope[-1].rpartition(" ")[2] for other in same)
-            kept[place] = finding._replace(scope=(*label, f"{kind} {numbers}"))
-    return kept
-
-
-SWARM = 3  # from so many values of one list that break a limit they are told as one finding
-
-
-def _worst_of_a_list(findings, label):
-    """Where several values of one list break the same limit, the worst speaks for all: one thing is wrong, not eight."""
-    groups = {}
-    for finding in findings:
-        if finding.kind == FAIL and finding.edit is None and len(finding.scope) > len(label):
-            line, _, last = finding.pointer.rpartition("/")
-            groups.setdefault((finding.level, line if last.isdigit() else finding.pointer), []).append(finding)
-    for same in groups.values():
-        if len(same) < SWARM:
-            continue
-        kind = same[0].scope[-1].partition(" ")[0]
-        worst = max(same, key=_how_far)
-        numbers, alike = _numbers_of(same), _numbers_of([finding for finding in same if finding.message == worst.message])
-        spoken = worst._replace(scope=(*label, f"{kind} {numbers_as_said(numbers)}"))
-        if numbers != alike:
-            spoken = spoken._replace(message=f"{worst.message} That is {kind} {numbers_as_said(alike)}, the worst of them.")
-        first = findings.index(same[0])
-        findings = [spoken if place == first else finding for place, finding in enumerate(findings)
-                    if place == first or finding not in same]
-    return findings
-
-
-def _numbers_of(findings):
-    """The numbers of the cylinders or journals that findings are about."""
-    return sorted(int(number) for finding in findings for number in finding.scope[-1].partition(" ")[2].split(", "))
-
-
-def _how_far(finding):
-    """How far a finding lies beyond its limit, by its utilization or by the share of the limit that is missing."""
-    if finding.utilization is not None:
-        return finding.utilization
-    numbers = [one for one in (finding.value, finding.limit) if isinstance(one, (int, float)) and not isinstance(one, bool)]
-    return abs(numbers[0] - numbers[1]) if len(numbers) == 2 else 0.0
 
 
 def _ask_of_values(rule, limits, bench):

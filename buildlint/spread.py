@@ -102,7 +102,7 @@ class _Study:
 
     def judged(self, ends):
         """{(rule, scope): Finding} of everything that passes or fails."""
-        bench = judge.Bench(self.read(ends), road.words(), road.ways(), self.wanted, self.shop, road.compared_words())
+        bench = judge.Bench(self.read(ends), road.words(), road.ways(), self.wanted, self.shop, road.compared_words(), once=False)
         findings, _ = judge.judge(self.rules, bench)
         findings = permits.settle(findings, self.tree, self.rules, self.shop, datetime.date.today)
         return {(finding.rule, finding.scope): finding for finding in findings

@@ -182,3 +182,15 @@ def test_a_permitted_limit_is_not_lost(card):
     permit = ("permits:\n  - {rule: spring-stays-clear-of-coil-bind, at: intake, because: trial springs, approved: RM, until: 2999-01-01}\n")
     Path(card).write_text(CARD + permit)
     assert "spring-stays-clear-of-coil-bind" not in {margin.worst.rule for margin in spread.spread(card).lost}
+
+
+def test_a_limit_that_both_sides_lose_in_the_same_words_is_lost(tmp_path):
+    """A check tells what intake and exhaust say of one line as one finding; of tolerances each side is asked by itself."""
+    card = tmp_path / "build.yaml"
+    card.write_text(
+        "build: {name: try, stage: mock_up, duty: street, induction: natural}\nrockers: {ratio: 1.7}\n"
+        "pushrods: {outside_diameter: 5/16 in, wall: 0.080 in +/- 0.010 in}\n"
+        "intake: {spring: {open_load: 400 lbf}}\nexhaust: {spring: {open_load: 400 lbf}}\n")
+    lost = spread.spread(card).lost
+    assert {(one.worst.rule, one.worst.scope) for one in lost if one.worst.rule == "pushrod-wall-suits-load"} == {
+        ("pushrod-wall-suits-load", ("intake",)), ("pushrod-wall-suits-load", ("exhaust",))}
