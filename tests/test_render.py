@@ -448,6 +448,13 @@ def test_a_finding_about_no_place_names_the_file_alone():
     assert told.startswith("builds/street-383.yaml: error: a-rule: ")
 
 
+def test_a_finding_that_points_into_a_template_names_its_spec():
+    elsewhere = finding("a-rule", "general", place=spot(3, 4, "templates/street.yaml"))
+    told = lines.sheet(Report(SPEC, "", "planning", (elsewhere, finding("a-rule", "general", place=spot(3, 4)))), Wishes()).splitlines()
+    assert told[0].startswith("templates/street.yaml:3:4: ") and told[0].endswith(f" In {SPEC}.")
+    assert told[1].startswith(f"{SPEC}:3:4: ") and " In " not in told[1]
+
+
 # -- JSON ------------------------------------------------------------------------------------------------
 
 SCHEMA = json.loads((Path(__file__).parent.parent / "schemas" / "report.json").read_text())

@@ -27,10 +27,15 @@ def sheet(report, wishes):
 
 
 def one(finding, path):
-    """Return a finding as one line; the message begins with the rule and the scope it was asked in."""
+    """Return a finding as one line; the message begins with the rule and the scope it was asked in.
+
+    Where it points into a template or a catalogue file, the spec at ``path`` is named at its end.
+    """
     where = place(finding.place) if finding.place else line(path)
     about = line(finding.rule) + (f" ({scope(finding.scope)})" if finding.scope else "")
     message = line(finding.message)
     if finding.fix:
         message = f"{message}{'' if message.endswith(('.', '!', '?')) else '.'} {line(finding.fix)}"
+    if path and finding.place is not None and finding.place.file != path:
+        message = f"{message}{'' if message.endswith(('.', '!', '?')) else '.'} In {line(path)}."
     return f"{where}: {finding.level}: {about}: {message}"
