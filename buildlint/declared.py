@@ -50,7 +50,7 @@ def _rule(item, label, lexicon, work):
     rule.words, rule.points_at = words, tuple(require)
     rule.optional = frozenset(words)
     rule.dimensions = {word: lexicon.dimension(word, scope) for word in words}
-    rule.file, rule.permits, rule.edit = f"{label}:{item.place.line}", True, None
+    rule.file, rule.permits, rule.edit, rule.spared = f"{label}:{item.place.line}", True, None, ()
 
     def judge(*values):
         return _verdict(dict(zip(words, values)), when, require)

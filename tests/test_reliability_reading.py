@@ -46,7 +46,7 @@ rings: {top: {end_gap: {plan: 0.018 in, measured: [0.0120 in, null, 0.0185 in, ~
 def test_a_list_with_gaps_says_where_they_are(stage):
     finding, = failed(report_of(GAPS % stage), "list-has-one-value-each")
     assert finding.level == ("warning" if stage in ("assembly", "handover") else "note")
-    assert finding.message == "end gap is measured for 4 of 8 cylinders; 2, 4 and 7 to 8 still to come" and finding.place.line == 4
+    assert finding.message == "end gap is measured for 4 of 8 cylinders; 2, 4, 7 and 8 still to come" and finding.place.line == 4
     without = report_of((GAPS % stage).replace("cylinders: 8, ", ""))
     assert failed(without, "list-has-one-value-each")[0].message == "end gap is measured for 4 of 6 cylinders; 2 and 4 still to come"
 

@@ -407,7 +407,7 @@ def test_a_number_is_rounded_to_the_side_asked_for(value, toward, shown):
 @pytest.mark.parametrize("value, limit, unit, kept, shown", [
     ("0.03996 in", "0.040 in", "in", "up", ("0.03996 in", "0.0400 in")),
     ("0.09996 in", "0.1 in", "in", "up", ("0.09996 in", "0.100 in")),  # fewer decimals from a tenth on
-    ("1.0158 mm", "0.040 in", "mm", "up", ("1.0158 mm", "1.016 mm")),
+    ("1.0158 mm", "0.040 in", "mm", "up", ("1.0158 mm", "1.0160 mm")),
     ("460.3 lbf", "460 lbf", "lbf", "down", ("460.3 lbf", "460.0 lbf")),
 ])
 def test_a_value_and_its_limit_never_read_as_one_number(value, limit, unit, kept, shown):
