@@ -227,9 +227,8 @@ def _in_workers(paths, numbers, job, workers):
     batches = [numbers[begin:begin + BATCH] for begin in range(0, len(numbers), BATCH)]
     waiting = list(range(len(batches)))
     results = {}
-    alone = False
     while waiting:
-        crew = pool(job, 1 if alone else workers)
+        crew = pool(job, workers)
         try:
             futures = {at: crew.submit(_batch, [paths[number] for number in batches[at]]) for at in waiting}
             for at in list(waiting):
@@ -242,7 +241,7 @@ def _in_workers(paths, numbers, job, workers):
             at = waiting.pop(0)
             yield from ((number, _by_itself(paths[number], job)) for number in batches[at])
         finally:
-            crew.shutdown(wait=False, cancel_futures=True)
+            crew.shutdown(wait=not waiting, cancel_futures=True)  # a crew that is done with its work is seen off, or may stumble at the end
 
 
 def _by_itself(path, job):
