@@ -38,7 +38,7 @@ def standard(spec, prove, rules, form, color):
         put(settings.as_json(found, spec) if form == "json" else settings.sheet(found, spec, wishes(color)))
         unsound = [finding for report in reports_of_catalogues([path]) for finding in report.findings]
         for finding in unsound:
-            say(one(finding, path))
+            say(one(finding, "" if finding.place else path))  # about the part, whichever spec takes it
         return FOUND if unsound else FINE
     from ..proof import broken_examples
 
