@@ -17,6 +17,7 @@ __all__ = [name for name in vars(dimensions) if name[0].isupper() and name not i
 
 RULEBOOK = 1  # the shape of a rule; a folder of outside rules says which one it was written for
 SAME = 1e-9  # equality across unit systems: 1 in and 25.4 mm must meet the same limit
+NOISE = 1e-13  # what a difference of written figures is off by in SI, far below anything that is measured: a limit may be nothing
 
 SCOPES = ("build", "side", "spring", "cylinder", "ring", "main_bearing", "rod_bearing", "cam_bearing", "bearing",
           "joint", "step", "item", "value")
@@ -214,7 +215,7 @@ def at_most(value, limit=None, *, error=None, warning=None, note=None, near=None
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
-        if value > _number(at, "the limit") and value - at > SAME * max(abs(value), abs(at)):
+        if value > _number(at, "the limit") and value - at > max(SAME * max(abs(value), abs(at)), NOISE):
             return Verdict(FAIL, level, value, at, _share(value, at), MAXIMUM, goal=tiers[-1][1])
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value >= near * hard * (1 - SAME):
@@ -229,7 +230,7 @@ def at_least(value, limit=None, *, error=None, warning=None, note=None, near=Non
     value = _number(value, "the value")
     tiers = _tiers(limit, error, warning, note)
     for level, at in tiers:
-        if value < _number(at, "the limit") and at - value > SAME * max(abs(value), abs(at)):
+        if value < _number(at, "the limit") and at - value > max(SAME * max(abs(value), abs(at)), NOISE):
             return Verdict(FAIL, level, value, at, _share(at, value), MINIMUM, goal=tiers[-1][1])
     hard, mild = tiers[0][1], tiers[-1][1]
     if near is not None and value <= near * hard * (1 + SAME):
@@ -255,10 +256,10 @@ def within(value, low=None, high=None, *, error=None, warning=None, note=None):
     if least is not None and most is not None and most > least:
         utilization = abs(value - (least + most) / 2) / ((most - least) / 2)
     for level, (least, most) in tiers:
-        scale = max(abs(value), abs(least or 0), abs(most or 0))
-        if least is not None and value < least and least - value > SAME * scale:
+        slack = max(SAME * max(abs(value), abs(least or 0), abs(most or 0)), NOISE)
+        if least is not None and value < least and least - value > slack:
             return Verdict(FAIL, level, value, least, utilization, BAND, goal=_innermost(tiers, 0)).telling(side="below")
-        if most is not None and value > most and value - most > SAME * scale:
+        if most is not None and value > most and value - most > slack:
             return Verdict(FAIL, level, value, most, utilization, BAND, goal=_innermost(tiers, 1)).telling(side="above")
     least, most = tiers[0][1]
     nearest = most if least is None or (most is not None and abs(most - value) < abs(value - least)) else least

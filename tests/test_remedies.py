@@ -81,8 +81,8 @@ thrust-bearing-carries-release-force | releases at {} or less | = driveline.clut
 thrust-is-free-after-fitting | thickness, {} or a little | - driveline.converter.pull_forward
 crevice-volume-is-small | A land {} in diameter | = pistons.top_land_diameter
 trapped-ratio-suits-fuel | larger by {}, | + heads.chamber_volume; + pistons.dish_volume
-stated-ratio-matches-parts | A chamber of {} or | = heads.chamber_volume
-stated-ratio-matches-parts | A chamber of {} would | = heads.chamber_volume
+stated-ratio-matches-parts | a chamber of {} or | = heads.chamber_volume
+stated-ratio-matches-parts | a chamber of {} would | = heads.chamber_volume
 stated-ratio-matches-parts | gasket of {} compressed | = head_gasket.compressed_thickness
 clearance-volume-is-positive | a chamber of {} to | = heads.chamber_volume
 clearance-volume-is-positive | to {} would fit | = heads.chamber_volume
@@ -185,12 +185,14 @@ bolt-stays-below-yield | at most {} with | = joints.JOINT.torque
 bolt-preload-is-high-enough | towards {} if | = joints.JOINT.torque
 torque-unit-fits-the-fastener | there: {}. | = joints.JOINT.torque
 rocker-bolt-torque-suits-thread | at most {} here | = joints.JOINT.torque
+bearing-face-takes-the-pressure | washer {} outside and {} thick | = joints.JOINT.washer.outside_diameter & = joints.JOINT.washer.thickness
 bearing-face-takes-the-pressure | washer, {} outside | = joints.JOINT.washer.outside_diameter
 washer-chamfer-clears-the-fillet | at least {} at | = joints.JOINT.washer.chamfer
 washer-chamfer-leaves-the-nut-its-face | at most {}. | = joints.JOINT.washer.chamfer
 washer-fits-the-pad | pad to {}, | = joints.JOINT.clamped.pad_diameter
 washer-fits-the-pad | at most {}. | = joints.JOINT.washer.outside_diameter
-washer-covers-hole-and-nut | at least {} outside and at most {} inside | = joints.JOINT.washer.outside_diameter & = joints.JOINT.washer.inside_diameter
+washer-covers-hole-and-nut | at least {} outside | = joints.JOINT.washer.outside_diameter
+washer-covers-hole-and-nut | at most {} inside | = joints.JOINT.washer.inside_diameter
 washer-hardness-suits-fastener | at least {}. | = joints.JOINT.washer.hardness
 torque-wrench-covers-the-torque | wrench of {} to | = joints.JOINT.wrench.range
 torque-wrench-covers-the-torque | lbf-ft to {} full | = joints.JOINT.wrench.range
@@ -269,7 +271,7 @@ header-primary-suits-torque-speed | about {} outside | = exhaust_system.primary.
 primary-length-suits-tuning | nearer {}, | = exhaust_system.primary.length
 collector-suits-primaries | about {}. | = exhaust_system.collector.diameter
 pipes-carry-the-gas | of {} inside | = exhaust_system.exhaust_pipe.inside_diameter
-turbine-back-pressure-is-moderate | plan on {} of boost | = boost.pressure
+turbine-back-pressure-is-moderate | at this boost {} before | = boost.exhaust_pressure
 alternator-speed-suits-engine | pulley of {} or | = accessories.alternator.pulley_diameter
 alternator-feeds-the-pumps | rated {} or more | = accessories.alternator.rated_current
 water-pump-speed-is-bounded | pulley of {} or | = cooling.water_pump.pulley_diameter
@@ -457,3 +459,95 @@ def test_a_limit_that_is_just_missed_does_not_read_as_kept(rule, monkeypatch):
                                 r"(?<![\w.-])(-?\d+(?:\.\d+)?)(?![\w./-]*\d)(?:\s?([a-zA-Z%][\w^/*-]*|:1))?", moved.message)]
                             assert len(set(numbers)) == len(numbers) or moved.message.count(str(moved.value)) > 1, moved.message
                     monkeypatch.setattr(rule, "limits", usual)
+
+
+# -- remedies on a whole build: none undoes another, none asks for what cannot be -------------------------------------
+
+
+def remedy(rule, text):
+    """The one remedy of a rule for a spec."""
+    found, = found_by(RULES[rule], textwrap.dedent(text).strip("\n") + "\n")
+    return found.fix
+
+
+@pytest.mark.parametrize("rule, text, words, never", [
+    # More boost would mend the ratio of the pressures and break the charge.
+    ("turbine-back-pressure-is-moderate", "build: {induction: turbocharged}\nboost: {pressure: 12 psi, exhaust_pressure: 30 psi}",
+     "at this boost 18.0 psi before the turbine", "plan on"),
+    # A bore so wide that no opening clears it and leaves the land.
+    ("gasket-land-between-bores-is-wide", """
+        block: {bore: 4.220 in, bore_spacing: 4.400 in}
+        head_gasket: {kind: composite, bore: 4.230 in}
+        """, "No opening that clears this bore leaves such a land", "or less"),
+    # The weakest part sets the limiter, also one that is passed at it already.
+    ("overspeed-stays-within-limits", """
+        build: {transmission: manual, rev_limit: 6300 rpm, induction: supercharged}
+        engine: {stated_valvetrain_speed: 6500 rpm}
+        boost: {crank_pulley: 7.0 in, blower_pulley: 2.6 in, blower_speed_limit: 16000 rpm}
+        """, "Set the limiter to 5400 rpm", None),
+    # There is not so much shim to take out.
+    ("installed-height-matches-stack", """
+        intake:
+          valve: {stem_height: 2.560 in}
+          retainer: {tip_to_face: 0.760 in}
+          locks: {height_gain: 0 in}
+          spring: {shim_thickness: 0.010 in, installed_height: 1.820 in}
+        """, "fit offset locks or a longer valve", "take out shim"),
+    # A foot that wide does not pass the bore.
+    ("flat-lifter-foot-spans-lobe", """
+        lifters: {kind: solid_flat, foot: crowned, body_diameter: 0.842 in, bore: 0.8435 in}
+        intake:
+          lobe: {lift: 0.353 in, advertised_duration: 281 deg, advertised_check_height: 0.006 in, duration_at_050: 231 deg}
+        """, "a mushroom foot of at least 0.906 in", "Take a lifter with a foot"),
+    # What is bored cannot be bored less, nor further back than it was measured at.
+    ("cylinder-wall-keeps-thickness", "block: {bore: 4.030 in, wall_thickness: 0.110 in}", "Sleeve this cylinder", "Bore less"),
+    ("cylinder-wall-keeps-thickness", "block: {bore: 4.030 in, wall_measured_at_bore: 4.000 in, wall_thickness: 0.100 in}", "Offset the bore", "Bore less"),
+    # A gasket of nine hundredths is not made.
+    ("stated-ratio-matches-parts", """
+        engine: {stated_compression_ratio: 9.3:1}
+        block: {bore: 4.030 in}
+        crank: {stroke: 3.750 in}
+        pistons: {below_deck: 0.005 in, dish_volume: 5.0 cc}
+        heads: {chamber_volume: 70.0 cc}
+        head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
+        """, "no gasket would", "compressed"),
+    # A guide that is worn wide is not honed small.
+    ("stem-clearance-suits-guide", """
+        exhaust:
+          valve: {stem_diameter: 0.3114 in, material: austenitic_21_4n}
+          guide: {material: bronze, bore: 0.3150 in}
+        """, "replaced or lined", "Hone or ream"),
+    # Heads that came down want metal off the manifold, so a thinner gasket and no thicker one; what is cut already counts.
+    ("intake-face-matches-the-cuts", """
+        engine: {layout: v, bank_angle: 90 deg}
+        block: {deck_removed: 0.010 in}
+        heads: {face_removed: 0.020 in}
+        induction: {manifold: {face_angle: 55 deg, valley_tray: open, face_removed: 0.020 in}}
+        """, "Cut 0.0170 in off each", "thicker"),
+    # Contact too near the valve's edge: the top cut takes the seat's outer edge away.
+    ("seat-contact-is-well-placed", "intake:\n  seat: {contact_from_edge: 0.005 in}", "top cut", "throat"),
+    ("seat-contact-is-well-placed", "intake:\n  seat: {contact_from_edge: 0.050 in}", "throat cut", "top cut"),
+    # Jets that open late enough take no other jets.
+    ("piston-jets-have-oil-supply", """
+        engine: {cylinders: 8}
+        oiling: {jets: {kind: added, opening_pressure: 35 psi}, pump: {volume: standard}}
+        """, "Take the larger pump", "30 psi"),
+    # The step is moved until the week of reserve is kept.
+    ("parts-arrive-before-their-step", """
+        assembly: {steps: [{step: head_torque, needed_on: 2025-04-14}]}
+        order:
+          items:
+            - {item: head_stud, quantity: 34, ordered_on: 2025-03-03, lead_time: 28 days, shipping_time: 5 days, check_in_time: 3 days, needed_for: head_torque}
+        """, "2025-04-15 or later", None),
+])
+def test_a_remedy_is_one_that_can_be_taken(rule, text, words, never):
+    told_there = remedy(rule, text)
+    assert words in told_there
+    assert never is None or never not in told_there, told_there
+
+
+def test_a_gap_of_nothing_that_is_asked_for_passes_whatever_the_subtraction_leaves():
+    text = "block: {bore: 4.155 in, bore_chamfer: 0.020 in}\nhead_gasket: {bore: %s}\n"
+    rule = RULES["gasket-bead-clears-bore-chamfer"]
+    opening = re.search(r"opening of ([0-9.]+ in)", found_by(rule, text % "4.185 in")[0].fix)[1]
+    assert found_by(rule, text % opening) == []

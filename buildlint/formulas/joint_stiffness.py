@@ -8,13 +8,12 @@ from ..mechanics.expansion import REFERENCE_TEMPERATURE, growth
 from ..mechanics.validity import positive
 from ..numeric import PI, cos, greatest, least, where
 from ..quantities import q
-from ..tables.fasteners import USUAL_HOLE
+from ..tables.fasteners import USUAL_HOLE, WASHER_SPREAD
 from ..tables.materials import CASTING_METAL, MODULUS
 
 WHOLE_TURN = q("360 deg")
 ENGAGED_THREAD = 0.5  # diameters of thread in hole or nut that stretch along: VDI 2230-1
 USUAL_FACE = 1.5  # diameters across the face of an ordinary head or nut: Shigley, 9th ed., section 8-5
-WASHER_SPREAD = 1.6  # washer thicknesses by which the pressed ring grows: VDI 2230-1, from memory
 
 # The metal of the table of materials that a fastener's metal stands for.
 FASTENER_METAL = {None: "steel", "steel": "steel", "stainless": "stainless_304", "titanium": "titanium", "cadmium_plated": "steel"}

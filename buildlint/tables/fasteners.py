@@ -69,6 +69,7 @@ SCATTER_WITH_MEASURED_FRICTION = 0.20
 USUAL_FACE_MEAN = 1.25
 # Clearance hole over the thread, where it is not written: ISO 273, medium row, rounded.
 USUAL_HOLE = 1.1
+WASHER_SPREAD = 1.6  # washer thicknesses by which the pressed ring grows past the turning face: VDI 2230-1, from memory
 
 # How far the preload may lie from its nominal, plus or minus, by the method of tightening: VDI 2230 tightening
 # factors turned into (a - 1)/(a + 1), middle of each range; stretch common practice, no source.

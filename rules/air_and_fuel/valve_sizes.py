@@ -37,12 +37,18 @@ def valve_heads_fit_the_bore(
     together = intake_valve_head_diameter + exhaust_valve_head_diameter
     if head_valve_layout == "parallel":
         verdict = at_least(Length(block_bore - together), error=error_below, warning=warning_below)
-        return verdict.telling(exhaust_to_fit=Length(block_bore - warning_below - intake_valve_head_diameter))
+        return _smaller(verdict, block_bore - warning_below, intake_valve_head_diameter)
     verdict = at_most(Fraction(together / block_bore), inclined_most)
-    most = inclined_most * block_bore - intake_valve_head_diameter
-    return verdict.telling(exhaust_to_fit=Length(most)).saying(
+    return _smaller(verdict, inclined_most * block_bore, intake_valve_head_diameter).saying(
         "Valve heads of {intake_valve_head_diameter} and {exhaust_valve_head_diameter} are together {value} of the bore of {block_bore}; "
-        "inclined valves take up to {limit}.")
+        "inclined valves take up to {limit}.", verdict.fix)
+
+
+def _smaller(verdict, both, intake):
+    """Tell the exhaust valve that fits beside this intake valve, or the pair where none would that an engine breathes out of."""
+    if both - intake < 0.6 * intake:
+        verdict.saying(fix="Take heads of at most {both:down} together, the exhaust four fifths of the intake, a larger bore, or guides set apart.")
+    return verdict.telling(exhaust_to_fit=Length(both - intake), both=Length(both))
 
 
 @rule(

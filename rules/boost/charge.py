@@ -158,7 +158,9 @@ def charge_temperature_is_bounded(
     if bare and compressor_efficiency is not None and air_pressure is not None and limit > compressor_inlet_temperature:
         drop = boost_wet_compressor_drop or 0.0
         share = (1 + compressor_efficiency * ((limit + drop) / compressor_inlet_temperature - 1)) ** 3.5
-        facts["boost"] = Pressure(boost_pressure - (compressor_pressure_ratio - share) * air_pressure, boost_pressure.unit)
+        cool = boost_pressure - (compressor_pressure_ratio - share) * air_pressure
+        bearable = boost_pressure - (pressure_ratio - uncooled_ratio) * air_pressure  # the ratio asked about without a cooler
+        facts["boost"] = Pressure(min(cool, bearable), boost_pressure.unit)
         if facts["boost"] > 0:
             ways.append("{boost:down} of boost")
     ways.append("a compressor that runs nearer its best point")

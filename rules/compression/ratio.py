@@ -18,7 +18,7 @@ head_gasket: {compressed_thickness: 0.039 in, bore: 4.100 in}
     level="error",
     due="ordering",
     says="The ratio is stated as {value}; chamber, gasket, deck and piston give {limit}.",
-    fix="{slip}A chamber of {chamber_to_reach} or a gasket of {gasket_to_reach} compressed would reach the stated ratio.",
+    fix="{slip}State what the parts give; a chamber of {chamber_to_reach} or a gasket of {gasket_to_reach} compressed would reach the stated ratio.",
     source="definition: Heywood, Internal Combustion Engine Fundamentals, ch. 2; limits common practice, no source",
     when={"stated_compression_ratio": given},
     points_at=("stated_compression_ratio",),
@@ -31,11 +31,12 @@ def stated_ratio_matches_parts(
     deck_volume_smallest: Volume = None, gasket_volume: Volume = None, crevice_volume_smallest: Volume = None,
     head_gasket_compressed_thickness: Length = None, head_gasket_free_thickness: Length = None, *,
     warning_beyond: Ratio = q("0.25", "ratio"), error_beyond: Ratio = q("0.5", "ratio"), slip_within: Volume = q("1.2 cc"),
+    thinnest: Length = q("0.015 in"), thickest: Length = q("0.080 in"),
 ):
     """A ratio off by half a point is another fuel or another piston; most often one volume has the wrong sign.
 
     Catalogue ratios leave the crevice above the top ring out and are rounded at an assumed chamber, so a quarter
-    passes. Where a single likely mistake explains the difference the finding names it. Of cylinders that differ the
+    passes. Where a single likely mistake explains the difference the finding names it; a gasket is only named where one is made. Of cylinders that differ the
     middle between the highest and the lowest is compared; how even they are is another rule.
     """
     ratio = (compression_ratio_smallest + compression_ratio_largest) / 2
@@ -53,8 +54,9 @@ def stated_ratio_matches_parts(
             chamber = Volume(head_chamber_volume_smallest + missing, "cc")
         if gasket_volume and head_gasket_compressed_thickness and gasket_volume + missing > 0:
             gasket = Length(head_gasket_compressed_thickness * (1 + missing / gasket_volume))
+            gasket = gasket if thinnest <= gasket <= thickest else None
     if gasket is None:
-        verdict.saying(fix="{slip}A chamber of {chamber_to_reach} would reach the stated ratio; no gasket would.")
+        verdict.saying(fix="{slip}State what the parts give; a chamber of {chamber_to_reach} would reach the stated ratio, no gasket would.")
     return verdict.telling(slip=slip, chamber_to_reach=chamber, gasket_to_reach=gasket or "")
 
 

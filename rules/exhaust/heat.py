@@ -16,7 +16,7 @@ boost: {pressure: 12 psi, exhaust_pressure: %s}  %s
     level="warning",
     due="planning",
     says="{boost_exhaust_pressure} stands before the turbine for {boost_pressure} of boost, {value} times as much; {limit} times is where it starts to cost.",
-    fix="Take a larger turbine housing or wheel, or plan on {boost_there:up} of boost with {boost_exhaust_pressure} before the turbine.",
+    fix="Take a larger turbine housing or wheel: at this boost {pressure_there:down} before the turbine is as much as costs little.",
     source="common practice, no source",
     when={"induction": ("turbocharged",), "boost_exhaust_pressure": given},
     points_at=("boost_exhaust_pressure",),
@@ -33,7 +33,7 @@ def turbine_back_pressure_is_moderate(
     if boost_pressure <= 0:
         return not_applicable("no boost")
     verdict = at_most(Ratio(boost_exhaust_pressure / boost_pressure), note=noted_above, warning=warned_above)
-    return verdict.telling(boost_there=Pressure(boost_exhaust_pressure / noted_above, boost_pressure.unit))
+    return verdict.telling(pressure_there=Pressure(boost_pressure * noted_above, boost_exhaust_pressure.unit))
 
 
 GAS = """

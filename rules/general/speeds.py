@@ -188,8 +188,9 @@ def overspeed_stays_within_limits(
         limits.append((float_share * min(floats), "the valves leave their lobes at about"))
     if blower_drive_ratio is not None and boost_blower_speed_limit is not None:
         limits.append((boost_blower_speed_limit / blower_drive_ratio, "the blower's rotor is good for an engine speed of"))
+    weakest = min(limits)[0] if limits else None
     limits = [(limit, what) for limit, what in limits if rev_limit <= limit]  # beyond it at the limiter already: told by that part's rule
     if not limits:
         return not_applicable("no part's limit is known, or it is passed at the limiter already")
     limit, what = min(limits)
-    return at_most(Rpm(overspeed), Rpm(limit)).telling(what=what, safe=Rpm(limit * rev_limit / overspeed // TEN_RPM * TEN_RPM))
+    return at_most(Rpm(overspeed), Rpm(limit)).telling(what=what, safe=Rpm(weakest * rev_limit / overspeed // TEN_RPM * TEN_RPM))

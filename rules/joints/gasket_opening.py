@@ -177,7 +177,7 @@ head_gasket: {kind: %s, bore: %s}  %s
 )
 def gasket_land_between_bores_is_wide(
     gasket_land_between_bores: Length, head_gasket_kind: Choice = None, head_gasket_bore: Length = None,
-    block_bore_spacing: Length = None, *,
+    block_bore_spacing: Length = None, block_bore: Length = None, *,
     steel: Length = q("5.0 mm"), soft: Length = q("6.5 mm"),
 ):
     """The strip between two bores is hot on both sides and cooled by neither; too narrow, fire runs from one bore to the next."""
@@ -185,4 +185,7 @@ def gasket_land_between_bores_is_wide(
         return not_applicable("the kind of gasket is not written")
     least = soft if head_gasket_kind in ("composite", "graphite") else steel
     verdict = at_least(Length(gasket_land_between_bores), least)
-    return verdict.telling(opening_to_stay_under=Length(head_gasket_bore + gasket_land_between_bores - least))
+    widest = head_gasket_bore + gasket_land_between_bores - least
+    if block_bore is not None and widest < block_bore:
+        verdict.saying(fix="No opening that clears this bore leaves such a land: take a smaller bore, or a kind of gasket that lives with a narrow land.")
+    return verdict.telling(opening_to_stay_under=Length(widest))

@@ -2,6 +2,7 @@
 
 from buildlint.precedence import defer_to_maker
 from buildlint.rulebook import *
+from buildlint.tables.fasteners import WASHER_SPREAD
 from buildlint.tables.joint_metals import ALUMINUM, BEARING_PRESSURE, HOT_ALUMINUM
 
 PRESSED = """
@@ -33,12 +34,13 @@ joints:
     nonconforming=(PRESSED % ("aluminum_cast", "kind: hardened_flat, outside_diameter: 0.720 in, inside_diameter: 0.455 in", "# <-"), """
         joints:
           head: {thread: 7/16-20, torque: 70 lbf-ft, torque_given_for: moly_paste, bearing_diameter: 0.625 in, washer: {kind: none}, clamped: {material: aluminum_356_t6}}  # <-
-        """),
+        """, PRESSED % ("aluminum_356_t6", "kind: hardened_flat, outside_diameter: 0.812 in, inside_diameter: 0.455 in, thickness: 0.060 in", "# <-")),
 )
 def bearing_face_takes_the_pressure(
     bearing_pressure: Pressure, intended_preload: Force, clamped_material: Choice = None, clamped_pressure_limit: Pressure = None,
     washer_outside_diameter: Length = None, washer_inside_diameter: Length = None, clamped_hole_diameter: Length = None,
-    diameter: Length = None, bearing_diameter: Length = None, washer_kind: Choice = None,
+    diameter: Length = None, bearing_diameter: Length = None, washer_kind: Choice = None, washer_thickness: Length = None,
+    washer_chamfer: Length = None, washer_chamfer_faces: Choice = None,
 ):
     """A face that presses harder than the casting bears sinks in, slowly and hot, and takes the clamp along.
 
@@ -50,11 +52,16 @@ def bearing_face_takes_the_pressure(
         return not_applicable("what the clamped metal bears is not known")
     hot = HOT_ALUMINUM if clamped_material in ALUMINUM and clamped_pressure_limit is None else None
     verdict = at_most(Pressure(bearing_pressure), warning=Pressure(limit), note=None if hot is None else Pressure(hot * limit))
-    inside = max(clamped_hole_diameter or 0.0, washer_inside_diameter or 0.0) or 1.1 * (diameter or 0.0)
+    chamfer = 2 * (washer_chamfer or 0.0) if washer_chamfer_faces == "casting" else 0.0
+    lies_on = 0.0 if washer_inside_diameter is None else washer_inside_diameter + chamfer
+    inside = max(clamped_hole_diameter or 0.0, lies_on) or 1.1 * (diameter or 0.0)
     if limit <= 0:
         return not_applicable("the limit makes no sense")
     outside = (inside**2 + intended_preload / (hot or 1.0) / limit * 4 / 3.14159265) ** 0.5
     metal = (clamped_material or "the part").replace("_", " ") + (" that is hot" if verdict.level == "note" else "")
+    if bearing_diameter is not None and washer_thickness is not None and bearing_diameter + WASHER_SPREAD * washer_thickness < outside:
+        verdict.telling(thickness_to_have=Length((outside - bearing_diameter) / WASHER_SPREAD)).saying(
+            fix="Use a hardened washer {diameter_to_have:up} outside and {thickness_to_have:up} thick or more, a nut with a wider face, or tighten less.")
     return verdict.telling(metal=metal, diameter_to_have=Length(outside))
 
 

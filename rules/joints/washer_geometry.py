@@ -175,8 +175,11 @@ def washer_covers_hole_and_nut(
     if widest is not None:
         verdict = at_least(Length(washer_outside_diameter), Length(widest[0]))
         if verdict.kind == "fail":
-            return verdict.telling(**facts, over=widest[1]).saying("The washer is {value} wide; to cover {over} it wants {limit}.")
+            bore_fits = inside is None or washer_inside_diameter is None or washer_inside_diameter <= inside
+            return verdict.telling(**facts, over=widest[1]).saying(
+                "The washer is {value} wide; to cover {over} it wants {limit}.", "Take washers of at least {outside_to_have:up} outside." if bore_fits else None)
     if inside is not None and washer_inside_diameter is not None:
         verdict = at_most(Length(washer_inside_diameter), Length(inside)).at("washer_inside_diameter")
-        return verdict.telling(**facts).saying("The washer's bore of {value} leaves it loose on the fastener; at most {limit}.")
+        return verdict.telling(**facts).saying("The washer's bore of {value} leaves it loose on the fastener; at most {limit}.",
+                                               "Take washers of at most {inside_to_have:down} inside, as wide as these.")
     return passes() if widest is not None else not_applicable("neither face, hole nor thread is written")

@@ -14,7 +14,7 @@ block: {bore: 4.030 in, wall_measured_at_bore: 4.000 in, wall_thickness: %s}  %s
     level="error",
     due="machining",
     says="The thinnest wall is {value} after boring; keep {limit}.",
-    fix="Bore less by {smaller:up}, offset the bore with the sonic map, sleeve this cylinder, or take another block.",
+    fix="Sleeve this cylinder, or take another block.",
     source="0.125 in seen in two trade articles; 0.090 in common practice, no source",
     when={"block_wall_left": given},
     points_at=("block_wall_thickness",),
@@ -27,7 +27,8 @@ block: {bore: 4.030 in, wall_measured_at_bore: 4.000 in, wall_thickness: %s}  %s
         """),
 )
 def cylinder_wall_keeps_thickness(
-    block_wall_left: Length, *, warning_below: Length = q("0.125 in"), error_below: Length = q("0.090 in"),
+    block_wall_left: Length, block_bore: Length = None, block_wall_measured_at_bore: Length = None, *,
+    warning_below: Length = q("0.125 in"), error_below: Length = q("0.090 in"),
 ):
     """A thin wall bulges under pressure and heat, the rings lose it, and one day it splits into the water.
 
@@ -35,7 +36,13 @@ def cylinder_wall_keeps_thickness(
     will be after boring from the size at which it was measured.
     """
     verdict = at_least(Length(block_wall_left), warning=warning_below, error=error_below)
-    return verdict.telling(smaller=Length(2 * (warning_below - block_wall_left)))
+    smaller = 2 * (warning_below - block_wall_left)
+    to_come = block_bore - block_wall_measured_at_bore if None not in (block_bore, block_wall_measured_at_bore) else 0.0
+    if to_come >= smaller * (1 - 1e-9):  # what is bored already cannot be bored less
+        verdict.saying(fix="Bore less by {smaller:up}, offset the bore with the sonic map, sleeve this cylinder, or take another block.")
+    elif to_come > 0:
+        verdict.saying(fix="Offset the bore with the sonic map, sleeve this cylinder, or take another block; boring less does not keep so much.")
+    return verdict.telling(smaller=Length(smaller))
 
 
 THRUST = """

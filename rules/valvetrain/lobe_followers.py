@@ -39,7 +39,7 @@ intake:
 def flat_lifter_foot_spans_lobe(
     lifter_kind: Choice, lobe_velocity_peak: Length = None, lifter_foot_diameter: Length = None,
     lifter_body_diameter_smallest: Length = None, lobe_table: Table = None, lobe_lift: Length = None,
-    lobe_duration_at_050: Angle = None, lobe_duration_at_200: Angle = None, *, edge_margin: Length = q("0.020 in"),
+    lobe_duration_at_050: Angle = None, lobe_duration_at_200: Angle = None, lifter_bore: Length = None, *, edge_margin: Length = q("0.020 in"),
 ):
     """Under a flat foot the contact wanders out as far as the lobe rises for each radian; past the edge it gouges.
 
@@ -56,7 +56,10 @@ def flat_lifter_foot_spans_lobe(
     verdict = at_most(lobe_velocity_peak, error=Length(foot / 2), warning=Length(foot / 2 - edge_margin))
     if lobe_table is None:
         verdict.within_level("warning")
-    return verdict.telling(foot_to_order=Length(2 * (lobe_velocity_peak + edge_margin)))
+    wanted = 2 * (lobe_velocity_peak + edge_margin)
+    if lifter_bore is not None and wanted > lifter_bore:
+        verdict.saying(fix="Take a slower lobe, rollers, or a mushroom foot of at least {foot_to_order:up}, which goes in from below before the cam.")
+    return verdict.telling(foot_to_order=Length(wanted))
 
 
 HOLLOW = """

@@ -53,8 +53,9 @@ def installed_height_matches_stack(
     verdict = at_most(Length(abs(gap)), warning=warning_beyond, error=error_beyond)
     verdict.comparing(Length(spring_installed_height_written), Length(spring_installed_height_computed))
     if gap < 0:
+        shim = "" if not spring_shim_thickness or spring_shim_thickness < -gap else "take out shim, or "
         verdict.saying(fix="Measure the height with these very parts. To come back to the written height it is {gap} short: "
-                           "take out shim, or fit offset locks or a longer valve.")
+                           f"{shim}fit offset locks or a longer valve.")
     if spring_installed_height_measured is not None:
         verdict.saying(fix="Measure that valve once more. If the reading stands, a seat, stem, retainer, lock or shim of it is off by "
                            "{gap} from what is written: find which, before anything is shimmed.")
