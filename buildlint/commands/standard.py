@@ -36,9 +36,9 @@ def standard(spec, prove, rules, form, color):
         raise CannotStart(str(error)) from error
     if not prove:
         put(settings.as_json(found, spec) if form == "json" else settings.sheet(found, spec, wishes(color)))
-        unsound = [finding for report in reports_of_catalogues([path]) for finding in report.findings]
-        for finding in unsound:
-            say(one(finding, "" if finding.place else path))  # about the part, whichever spec takes it
+        unsound = [one(finding, report.path) for report in reports_of_catalogues([path]) for finding in report.findings]
+        for each in unsound:
+            say(each)
         return FOUND if unsound else FINE
     from ..proof import broken_examples
 
